@@ -1,0 +1,1 @@
+//! Owns what one dish needs and how it takes it.

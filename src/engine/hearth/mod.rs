@@ -1,0 +1,1 @@
+//! Owns the oven: floor, dome, chamber, fire, burner and ledger.

@@ -1,0 +1,1 @@
+//! Owns the properties of food, wood, stone and smoke, from sourced tables.

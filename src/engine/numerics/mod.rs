@@ -1,0 +1,1 @@
+//! Owns the numerical methods, each in a file that names its method.

@@ -1,0 +1,1 @@
+//! Owns the decisions: light-up, feeding, assist, reach, floors, nights.

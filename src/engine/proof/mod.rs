@@ -1,0 +1,1 @@
+//! Owns the checks against things outside the project, as data.

@@ -1,0 +1,1 @@
+//! Owns the evening: covers become orders, orders take spots.

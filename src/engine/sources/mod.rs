@@ -1,0 +1,1 @@
+//! Owns the bibliography: every key a datum may cite.

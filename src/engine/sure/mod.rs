@@ -1,0 +1,1 @@
+//! Owns how sure an answer is: ranges of the unknowns.

@@ -1,0 +1,1 @@
+//! Owns the units at the edges and the only conversions between them.

@@ -1,0 +1,1 @@
+//! hearthload's page: form, answers, charts, worker, state, storage.
