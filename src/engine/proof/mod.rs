@@ -1,1 +1,35 @@
-//! Owns the checks against things outside the project, as data.
+//! Owns the checks against things outside the project, as data: one list, read by the tests, the terminal and the page.
+//!
+//! A check puts one number of the engine beside one number from outside (a publication, a standard, a reference library,
+//! a rule of the trade) and says how far apart they may be. The outside numbers are tables under `tests/reference`,
+//! embedded as they are, with their headers. Rows left out, and why, are listed in `tests/reference/LEFT_OUT.md`.
+
+mod check;
+mod table;
+
+pub use check::{Check, Outside, Status, Worst};
+pub use table::{Row, Table};
+
+/// Every check there is, computed now, topic by topic. Takes as long as the engine takes; nothing is remembered.
+#[must_use]
+pub fn checks() -> Vec<Check> {
+    let mut all = Vec::new();
+    for topic in topics() {
+        all.extend((topic.checks)());
+    }
+    all
+}
+
+/// One topic's worth of checks.
+pub struct Topic {
+    /// What it is called on the list.
+    pub name: &'static str,
+    /// Computes its checks.
+    pub checks: fn() -> Vec<Check>,
+}
+
+/// The topics, in the order of the list. A front end that wants to show progress computes them one by one.
+#[must_use]
+pub fn topics() -> Vec<Topic> {
+    Vec::new()
+}
