@@ -1,1 +1,5 @@
 //! Owns the numerical methods, each in a file that names its method.
+
+pub mod column;
+pub mod linear;
+pub mod root;
