@@ -1,3 +1,7 @@
 //! Starts the page.
 
-fn main() {}
+fn main() {
+    console_error_panic_hook::set_once();
+    hearthload_page::golden::if_asked();
+    hearthload_page::app::start();
+}

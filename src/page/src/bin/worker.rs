@@ -1,3 +1,5 @@
 //! Starts the worker.
 
-fn main() {}
+fn main() {
+    hearthload_page::worker::serve::start();
+}
