@@ -1,0 +1,3 @@
+//! The answer's words, text and tables, against hand-made answers.
+
+mod verdict;
