@@ -20,9 +20,5 @@ async fn a_worker_that_cannot_load_is_reported_lost() {
             break;
         }
     }
-    assert!(
-        matches!(heard.borrow().as_slice(), [Heard::Lost(_)]),
-        "{:?}",
-        heard.borrow()
-    );
+    assert!(matches!(heard.borrow().as_slice(), [Heard::Lost(_)]), "{:?}", heard.borrow());
 }

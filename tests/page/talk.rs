@@ -5,12 +5,7 @@ use hearthload_page::worker::{Answer, Asked, Told, serve::reply};
 use serde_json::Value;
 
 fn ask(protocol: u32, request: &str) -> String {
-    serde_json::to_string(&Asked {
-        protocol,
-        run: 7,
-        request: request.to_owned(),
-    })
-    .unwrap()
+    serde_json::to_string(&Asked { protocol, run: 7, request: request.to_owned() }).unwrap()
 }
 
 fn hear(message: &str) -> (u32, Answer<Value>) {

@@ -119,10 +119,7 @@ impl Enclosure {
             let row = &mut self.bounce[k * patches..(k + 1) * patches];
             for (i, (f, r)) in to_cells.iter().zip(&self.cell_reflectivity).enumerate() {
                 let weight = clear * clear * f * r;
-                for (b, g) in row
-                    .iter_mut()
-                    .zip(&self.net.cell_to_patch[i * patches..(i + 1) * patches])
-                {
+                for (b, g) in row.iter_mut().zip(&self.net.cell_to_patch[i * patches..(i + 1) * patches]) {
                     *b += weight * g;
                 }
             }
@@ -170,11 +167,8 @@ impl Enclosure {
         }
         let mut right = vec![0.0; patches];
         for (k, r) in right.iter_mut().enumerate() {
-            let from_floor: f64 = self.patch_to_cell[k * cells..(k + 1) * cells]
-                .iter()
-                .zip(&from_cell)
-                .map(|(f, j)| f * j)
-                .sum();
+            let from_floor: f64 =
+                self.patch_to_cell[k * cells..(k + 1) * cells].iter().zip(&from_cell).map(|(f, j)| f * j).sum();
             let from_dome: f64 = self.bounce[k * patches..(k + 1) * patches]
                 .iter()
                 .zip(&faces.patch_black_w_m2)
@@ -195,32 +189,13 @@ impl Enclosure {
             at_cell[i] += clear * from_dome;
             from_cell[i] = faces.cell_emission_w_m2[i] + self.cell_reflectivity[i] * at_cell[i];
         }
-        let floor_to_door: f64 = (0..cells)
-            .map(|i| net.cell_area_m2[i] * net.cell_to_door[i] * from_cell[i])
-            .sum();
-        let dome_to_door: f64 = (0..patches)
-            .map(|k| net.patch_area_m2[k] * net.patch_to_door[k] * from_patch[k])
-            .sum();
+        let floor_to_door: f64 = (0..cells).map(|i| net.cell_area_m2[i] * net.cell_to_door[i] * from_cell[i]).sum();
+        let dome_to_door: f64 = (0..patches).map(|k| net.patch_area_m2[k] * net.patch_to_door[k] * from_patch[k]).sum();
         let door_w_m2 = (clear * (floor_to_door + dome_to_door) + faces.door_source_w) / net.door_area_m2 + glow;
-        let sent: f64 = net
-            .cell_area_m2
-            .iter()
-            .zip(&from_cell)
-            .map(|(a, j)| a * (j - smoke_black))
-            .sum::<f64>()
-            + net
-                .patch_area_m2
-                .iter()
-                .zip(&from_patch)
-                .map(|(a, j)| a * (j - smoke_black))
-                .sum::<f64>()
+        let sent: f64 = net.cell_area_m2.iter().zip(&from_cell).map(|(a, j)| a * (j - smoke_black)).sum::<f64>()
+            + net.patch_area_m2.iter().zip(&from_patch).map(|(a, j)| a * (j - smoke_black)).sum::<f64>()
             + net.door_area_m2 * (faces.door_black_w_m2 - smoke_black);
-        Light {
-            cell_w_m2: at_cell,
-            patch_w_m2: at_patch,
-            door_w_m2,
-            smoke_w: net.smoke_emissivity * sent,
-        }
+        Light { cell_w_m2: at_cell, patch_w_m2: at_patch, door_w_m2, smoke_w: net.smoke_emissivity * sent }
     }
 }
 

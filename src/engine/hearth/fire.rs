@@ -107,13 +107,7 @@ impl Fire {
     /// A cold bed of the area given.
     #[must_use]
     pub fn new(fuel: Fuel, bed_area_m2: f64) -> Self {
-        Self {
-            fuel,
-            pieces: Vec::new(),
-            coal_kg: 0.0,
-            bed_area_m2,
-            spread: false,
-        }
+        Self { fuel, pieces: Vec::new(), coal_kg: 0.0, bed_area_m2, spread: false }
     }
 
     /// The wood.
@@ -152,22 +146,14 @@ impl Fire {
 
     /// Puts in one round piece; a share of a piece is a shorter one.
     pub fn feed(&mut self, diameter_m: f64, length_m: f64) {
-        self.pieces.push(Piece {
-            radius_m: 0.5 * diameter_m,
-            length_m,
-            age_s: 0.0,
-        });
+        self.pieces.push(Piece { radius_m: 0.5 * diameter_m, length_m, age_s: 0.0 });
     }
 
     /// Lights kindling of a mass, kg.
     pub fn kindle(&mut self, mass_kg: f64) {
         let area = std::f64::consts::PI * KINDLING_RADIUS_M * KINDLING_RADIUS_M;
         let length_m = mass_kg / (area * self.fuel.density_kg_m3);
-        self.pieces.push(Piece {
-            radius_m: KINDLING_RADIUS_M,
-            length_m,
-            age_s: CATCH_S,
-        });
+        self.pieces.push(Piece { radius_m: KINDLING_RADIUS_M, length_m, age_s: CATCH_S });
     }
 
     fn mass_kg(&self, piece: &Piece) -> f64 {
@@ -183,11 +169,7 @@ impl Fire {
         let coal_w = coal_burnt_kg * fuel.char_lhv_j_kg / step_s;
         self.coal_kg += charred_kg * fuel.char_share - coal_burnt_kg;
         let wanted_w = volatile_w + coal_w;
-        let lambda = if wanted_w > 0.0 {
-            air_kg_s * HEAT_PER_AIR_J_KG / wanted_w
-        } else {
-            f64::INFINITY
-        };
+        let lambda = if wanted_w > 0.0 { air_kg_s * HEAT_PER_AIR_J_KG / wanted_w } else { f64::INFINITY };
         let flame_w = volatile_w * fuel.burnt_share * clean_share(lambda);
         Heat {
             flame_w,
@@ -293,11 +275,7 @@ mod tests {
         for step in 0..(8 * 900) {
             if step % 300 == 0 {
                 fire.feed(0.09, 0.35);
-                fed += fire.mass_kg(&Piece {
-                    radius_m: 0.045,
-                    length_m: 0.35,
-                    age_s: 0.0,
-                });
+                fed += fire.mass_kg(&Piece { radius_m: 0.045, length_m: 0.35, age_s: 0.0 });
             }
             burnt += 4.0 * fire.burn(4.0, 0.03).wood_kg_s;
         }

@@ -114,11 +114,8 @@ pub fn settle(door: &Doorway, gas_k: f64, plume: &Plume, fuel_kg_s: f64) -> Flow
     let least_m = mixed_neutral_m(door, gas_k, fuel_kg_s);
     let interface_at = |z_n: f64| interface_m(door, gas_k, z_n, (out_kg_s(door, gas_k, z_n) - fuel_kg_s).max(0.0));
     let lacking = |z_n: f64| wall_plume_kg_s(interface_at(z_n), plume) - out_kg_s(door, gas_k, z_n);
-    let neutral_m = if lacking(least_m) >= 0.0 {
-        least_m
-    } else {
-        bisect(least_m, door.height_m, 1e-7 * door.height_m, lacking)
-    };
+    let neutral_m =
+        if lacking(least_m) >= 0.0 { least_m } else { bisect(least_m, door.height_m, 1e-7 * door.height_m, lacking) };
     let out = out_kg_s(door, gas_k, neutral_m);
     Flow {
         in_kg_s: (out - fuel_kg_s).max(0.0),
@@ -132,12 +129,7 @@ pub fn settle(door: &Doorway, gas_k: f64, plume: &Plume, fuel_kg_s: f64) -> Flow
 mod tests {
     use super::*;
 
-    const DOOR: Doorway = Doorway {
-        width_m: 0.5,
-        height_m: 0.25,
-        cd: 0.68,
-        room_k: 293.15,
-    };
+    const DOOR: Doorway = Doorway { width_m: 0.5, height_m: 0.25, cd: 0.68, room_k: 293.15 };
 
     #[test]
     fn a_well_mixed_oven_breathes_as_the_closed_form_says() {
@@ -149,12 +141,7 @@ mod tests {
 
     #[test]
     fn a_small_fire_lets_less_air_through_than_the_doorway_could() {
-        let plume = Plume {
-            convective_w: 8_000.0,
-            flame_w: 12_000.0,
-            bed_diameter_m: 0.35,
-            factor: 0.6,
-        };
+        let plume = Plume { convective_w: 8_000.0, flame_w: 12_000.0, bed_diameter_m: 0.35, factor: 0.6 };
         let flow = settle(&DOOR, 650.0, &plume, 0.0008);
         assert!(flow.interface_m > 0.0 && flow.interface_m < flow.neutral_m && flow.neutral_m < 0.25);
         assert!(flow.in_kg_s < 0.0321);
@@ -164,12 +151,7 @@ mod tests {
 
     #[test]
     fn with_no_fire_the_hot_floor_still_draws_air() {
-        let plume = Plume {
-            convective_w: 1_500.0,
-            flame_w: 0.0,
-            bed_diameter_m: 0.4,
-            factor: 0.6,
-        };
+        let plume = Plume { convective_w: 1_500.0, flame_w: 0.0, bed_diameter_m: 0.4, factor: 0.6 };
         let flow = settle(&DOOR, 520.0, &plume, 0.0);
         assert!((0.005..0.02).contains(&flow.in_kg_s), "{flow:?}");
     }

@@ -41,11 +41,7 @@ pub struct Fineness {
 }
 
 /// The default cut: 0.8 mm at the face, growing by 1.5, up to 40 mm. Conduction within 0.5 % (see `proof`).
-pub const DEFAULT_FINENESS: Fineness = Fineness {
-    first_m: 0.000_8,
-    growth: 1.5,
-    coarsest_m: 0.04,
-};
+pub const DEFAULT_FINENESS: Fineness = Fineness { first_m: 0.000_8, growth: 1.5, coarsest_m: 0.04 };
 
 /// The nodes of a build-up.
 #[derive(Clone, Debug, PartialEq)]
@@ -181,12 +177,7 @@ impl Factor {
         let nodes = grid.nodes();
         let per = 1.0 / (GAMMA * step_s);
         let shared: Vec<f64> = grid.shared_j_m2_k.iter().map(|c| c * per).collect();
-        let link: Vec<f64> = grid
-            .conductance_w_m2_k
-            .iter()
-            .zip(&shared)
-            .map(|(g, m)| g - m)
-            .collect();
+        let link: Vec<f64> = grid.conductance_w_m2_k.iter().zip(&shared).map(|(g, m)| g - m).collect();
         let (mut inertia, mut inverse, mut upper) = (vec![0.0; nodes], vec![0.0; nodes], vec![0.0; nodes]);
         for i in (0..nodes).rev() {
             let to_back = grid.conductance_w_m2_k.get(i).copied().unwrap_or(grid.back_film_w_m2_k);
@@ -200,14 +191,7 @@ impl Factor {
             }
             inverse[i] = 1.0 / pivot;
         }
-        Self {
-            step_s,
-            inertia,
-            shared,
-            link,
-            inverse,
-            upper,
-        }
+        Self { step_s, inertia, shared, link, inverse, upper }
     }
 }
 
@@ -222,14 +206,7 @@ impl Columns {
             row.fill(value);
         }
         let factor = Factor::new(&grid, 1.0);
-        Self {
-            stage_k: vec![0.0; over_k.len()],
-            grid,
-            width,
-            count,
-            over_k,
-            factor,
-        }
+        Self { stage_k: vec![0.0; over_k.len()], grid, width, count, over_k, factor }
     }
 
     /// The grid.
@@ -303,11 +280,7 @@ impl Columns {
     /// Area-weighted sum of the back node, K m2.
     fn back_k(&self, area_m2: &[f64], field: &[f64]) -> f64 {
         let from = (self.grid.nodes() - 1) * self.width;
-        field[from..from + self.count]
-            .iter()
-            .zip(area_m2)
-            .map(|(t, a)| t * a)
-            .sum()
+        field[from..from + self.count].iter().zip(area_m2).map(|(t, a)| t * a).sum()
     }
 
     /// Solves one stage from `over_k` into `stage_k`.
@@ -320,11 +293,7 @@ impl Columns {
             let source = inner.map_or(0.0, |inner| if inner.node == i { inner.flux_w_m2 } else { 0.0 });
             // At the two ends there is no neighbour: any row will do with no weight.
             let (face_ward, face_weight) = if i > 0 { (i - 1, factor.shared[i - 1]) } else { (i, 0.0) };
-            let (back_ward, back_weight) = if i + 1 < nodes {
-                (i + 1, factor.shared[i])
-            } else {
-                (i, 0.0)
-            };
+            let (back_ward, back_weight) = if i + 1 < nodes { (i + 1, factor.shared[i]) } else { (i, 0.0) };
             let old = &self.over_k[i * width..(i + 1) * width];
             let nearer = &self.over_k[face_ward * width..(face_ward + 1) * width];
             let deeper = &self.over_k[back_ward * width..(back_ward + 1) * width];
@@ -359,11 +328,7 @@ impl Columns {
 mod tests {
     use super::*;
 
-    const BRICK: Slab = Slab {
-        thickness_m: 0.3,
-        k_w_m_k: 1.1,
-        rho_c_j_m3_k: 2_150_000.0,
-    };
+    const BRICK: Slab = Slab { thickness_m: 0.3, k_w_m_k: 1.1, rho_c_j_m3_k: 2_150_000.0 };
 
     #[test]
     fn a_constant_flux_heats_a_thick_face_by_the_closed_form() {
@@ -376,26 +341,12 @@ mod tests {
             columns.advance(2.0, &flux, None, &[1.0]);
         }
         let exact = 2.0 * 10_000.0 * (60.0 / (std::f64::consts::PI * 1.1 * 2_150_000.0)).sqrt();
-        assert!(
-            (columns.row_k(0)[0] / exact - 1.0).abs() < 0.005,
-            "{} against {exact}",
-            columns.row_k(0)[0]
-        );
+        assert!((columns.row_k(0)[0] / exact - 1.0).abs() < 0.005, "{} against {exact}", columns.row_k(0)[0]);
     }
 
     #[test]
     fn what_is_stored_is_what_the_faces_passed() {
-        let grid = Grid::new(
-            &[
-                Slab {
-                    thickness_m: 0.05,
-                    ..BRICK
-                },
-                BRICK,
-            ],
-            12.0,
-            DEFAULT_FINENESS,
-        );
+        let grid = Grid::new(&[Slab { thickness_m: 0.05, ..BRICK }, BRICK], 12.0, DEFAULT_FINENESS);
         let profile: Vec<f64> = grid.depth_m.iter().map(|x| 300.0 - 500.0 * x).collect();
         let mut columns = Columns::new(grid, 3, &profile);
         let area = [0.01, 0.02, 0.005];
@@ -404,15 +355,7 @@ mod tests {
         let (mut out, mut given) = (0.0, 0.0);
         for step in 0..200 {
             let dt = if step % 3 == 0 { 2.0 } else { 7.5 };
-            out += columns.advance(
-                dt,
-                &flux,
-                Some(Inner {
-                    node: 4,
-                    flux_w_m2: 50.0,
-                }),
-                &area,
-            );
+            out += columns.advance(dt, &flux, Some(Inner { node: 4, flux_w_m2: 50.0 }), &area);
             given += dt * area.iter().zip(&flux).map(|(a, q)| a * (q + 50.0)).sum::<f64>();
         }
         let stored = columns.stored_j(&area) - before;

@@ -66,37 +66,19 @@ impl Outside {
     /// An expected number with a tolerance relative to it.
     #[must_use]
     pub fn relative(expected: f64, share: f64, unit: &'static str, status: Status, source: &str) -> Self {
-        Self {
-            expected,
-            tolerance: expected.abs() * share,
-            unit,
-            status,
-            source: source.to_owned(),
-        }
+        Self { expected, tolerance: expected.abs() * share, unit, status, source: source.to_owned() }
     }
 
     /// An expected number with an absolute tolerance.
     #[must_use]
     pub fn within(expected: f64, tolerance: f64, unit: &'static str, status: Status, source: &str) -> Self {
-        Self {
-            expected,
-            tolerance,
-            unit,
-            status,
-            source: source.to_owned(),
-        }
+        Self { expected, tolerance, unit, status, source: source.to_owned() }
     }
 
     /// A range: the expected number is its middle, the tolerance half its width.
     #[must_use]
     pub fn between(low: f64, high: f64, unit: &'static str, status: Status, source: &str) -> Self {
-        Self {
-            expected: 0.5 * (low + high),
-            tolerance: 0.5 * (high - low),
-            unit,
-            status,
-            source: source.to_owned(),
-        }
+        Self { expected: 0.5 * (low + high), tolerance: 0.5 * (high - low), unit, status, source: source.to_owned() }
     }
 
     /// Puts the engine's number beside it.
@@ -126,11 +108,7 @@ impl Check {
     /// The same check with another number of the engine; `holds` is decided anew.
     #[must_use]
     pub fn with_got(&self, got: f64) -> Self {
-        Self {
-            got,
-            holds: holds(self.expected, self.tolerance, got),
-            ..self.clone()
-        }
+        Self { got, holds: holds(self.expected, self.tolerance, got), ..self.clone() }
     }
 
     /// Gives the reason for a miss. A check that holds keeps none.
@@ -156,10 +134,7 @@ pub struct Worst(Option<Check>);
 impl Worst {
     /// Takes in one comparison.
     pub fn add(&mut self, check: Check) {
-        let better = self
-            .0
-            .as_ref()
-            .is_none_or(|worst| check.misses() > worst.misses() || check.misses().is_nan());
+        let better = self.0.as_ref().is_none_or(|worst| check.misses() > worst.misses() || check.misses().is_nan());
         if better {
             self.0 = Some(check);
         }

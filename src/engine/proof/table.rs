@@ -18,23 +18,14 @@ impl Table {
     /// Reads a table. Lines that begin with `#` are its header; the first other line names the columns.
     #[must_use]
     pub fn read(text: &str) -> Self {
-        let mut lines = text
-            .lines()
-            .filter(|line| !line.starts_with('#') && !line.trim().is_empty())
-            .map(cells);
+        let mut lines = text.lines().filter(|line| !line.starts_with('#') && !line.trim().is_empty()).map(cells);
         let columns = lines.next().unwrap_or_default();
-        Self {
-            columns,
-            rows: lines.collect(),
-        }
+        Self { columns, rows: lines.collect() }
     }
 
     /// Its rows in order.
     pub fn rows(&self) -> impl Iterator<Item = Row<'_>> {
-        self.rows.iter().map(|cells| Row {
-            columns: &self.columns,
-            cells,
-        })
+        self.rows.iter().map(|cells| Row { columns: &self.columns, cells })
     }
 
     /// The rows whose column reads so.
@@ -61,19 +52,12 @@ impl<'a> Row<'a> {
     #[must_use]
     pub fn parameter(&self, column: &str, name: &str) -> f64 {
         let text = self.text(column);
-        let found = text
-            .split(';')
-            .filter_map(|part| part.trim().split_once('='))
-            .find(|(key, _)| {
-                let key = key.trim();
-                key == name || key.rsplit(' ').next() == Some(name)
-            });
+        let found = text.split(';').filter_map(|part| part.trim().split_once('=')).find(|(key, _)| {
+            let key = key.trim();
+            key == name || key.rsplit(' ').next() == Some(name)
+        });
         let Some((_, value)) = found else { return f64::NAN };
-        value
-            .split_whitespace()
-            .next()
-            .and_then(|number| number.parse().ok())
-            .unwrap_or(f64::NAN)
+        value.split_whitespace().next().and_then(|number| number.parse().ok()).unwrap_or(f64::NAN)
     }
 }
 

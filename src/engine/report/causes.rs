@@ -99,45 +99,30 @@ impl Cause {
     pub fn sentence(&self) -> String {
         let clause = self.clause();
         let mut letters = clause.chars();
-        letters.next().map_or_else(String::new, |first| {
-            format!("{}{}.", first.to_uppercase(), letters.as_str())
-        })
+        letters.next().map_or_else(String::new, |first| format!("{}{}.", first.to_uppercase(), letters.as_str()))
     }
 
     /// The two numbers as a clause, without capital or full stop.
     pub(super) fn clause(&self) -> String {
         match self {
-            Self::FloorHeat {
-                pieces_per_h,
-                pulled_kw,
-                won_back_kw,
-            } => floor_heat(*pieces_per_h, *pulled_kw, *won_back_kw),
+            Self::FloorHeat { pieces_per_h, pulled_kw, won_back_kw } => {
+                floor_heat(*pieces_per_h, *pulled_kw, *won_back_kw)
+            }
             Self::TooHot { floor_c, band_top_c } => format!(
                 "the coolest free spot stands at {}, and the band ends at {}",
                 degrees(*floor_c),
                 degrees(*band_top_c)
             ),
             Self::TopHeat { dome_c, wanted_c } => {
-                format!(
-                    "the dome stands at {}, and the tops want {}",
-                    degrees(*dome_c),
-                    degrees(*wanted_c)
-                )
+                format!("the dome stands at {}, and the tops want {}", degrees(*dome_c), degrees(*wanted_c))
             }
-            Self::FloorSpace {
-                pieces_per_h,
-                wanted_at_once,
-                fit,
-            } => format!(
+            Self::FloorSpace { pieces_per_h, wanted_at_once, fit } => format!(
                 "{} need {} side by side, and {fit} fit",
                 pieces_an_hour(*pieces_per_h),
                 places(*wanted_at_once, *fit)
             ),
             Self::Hands { hands, work_min_per_h } => hands_clause(*hands, *work_min_per_h),
-            Self::FireLow {
-                burnt_kg_h,
-                wanted_kg_h,
-            } => {
+            Self::FireLow { burnt_kg_h, wanted_kg_h } => {
                 let (burnt, wanted) = pair(*burnt_kg_h, *wanted_kg_h, 1, "kg");
                 format!("the fire burns {burnt} an hour, and the floor wants {wanted}")
             }
@@ -150,10 +135,7 @@ impl Cause {
                 let (flame, way) = pair(*flame_m, *way_m, 1, "m");
                 format!("the flame is {flame} long, and the doorway is {way} away")
             }
-            Self::DoorwayAir {
-                burnt_kg_h,
-                allowed_kg_h,
-            } => {
+            Self::DoorwayAir { burnt_kg_h, allowed_kg_h } => {
                 let (burnt, allowed) = pair(*burnt_kg_h, *allowed_kg_h, 1, "kg");
                 format!(
                     "the fire asks for air for {burnt} of wood an hour, and the doorway lets in enough for {allowed}"
@@ -208,33 +190,21 @@ impl Cause {
 
 fn floor_heat(pieces_per_h: f64, pulled_kw: f64, won_back_kw: f64) -> String {
     let (pulled, won) = pair(pulled_kw, won_back_kw, 1, "kW");
-    let verb = if number(pieces_per_h, 0) == "1" {
-        "pulls"
-    } else {
-        "pull"
-    };
+    let verb = if number(pieces_per_h, 0) == "1" { "pulls" } else { "pull" };
     let pieces = pieces_an_hour(pieces_per_h);
     format!("{pieces} {verb} {pulled} out of the floor, and it wins back {won} between splits")
 }
 
 /// How many places are wanted, never rounded down onto the number that fit.
 fn places(wanted: f64, fit: u32) -> String {
-    if wanted > f64::from(fit) {
-        count(wanted.ceil(), "place", "places")
-    } else {
-        count(wanted, "place", "places")
-    }
+    if wanted > f64::from(fit) { count(wanted.ceil(), "place", "places") } else { count(wanted, "place", "places") }
 }
 
 fn hands_clause(hands: u32, work_min_per_h: f64) -> String {
     /// Minutes in an hour of one pair of hands.
     const HAND_MIN: f64 = 60.0;
     let have = with_unit(f64::from(hands) * HAND_MIN, 0, "min");
-    let who = if hands == 1 {
-        "one pair of hands has".to_owned()
-    } else {
-        format!("{hands} pairs of hands have")
-    };
+    let who = if hands == 1 { "one pair of hands has".to_owned() } else { format!("{hands} pairs of hands have") };
     format!(
         "loading, turning and lifting take {} of work in the hour, and {who} {have}",
         with_unit(work_min_per_h, 0, "min")

@@ -99,13 +99,7 @@ pub fn verdict(night: &Night) -> VerdictWords {
             ),
         },
         Night::Carries { tightest, at_s, spare } => carries(tightest, *at_s, *spare),
-        Night::Gives {
-            promise,
-            from_s,
-            worst_s,
-            dish,
-            cause,
-        } => VerdictWords {
+        Night::Gives { promise, from_s, worst_s, dish, cause } => VerdictWords {
             says: gives(promise, *from_s, dish.as_deref(), cause),
             because: because(promise, *worst_s, dish.as_deref(), cause),
         },
@@ -125,10 +119,7 @@ fn carries(tightest: &Cause, at_s: f64, spare: f64) -> VerdictWords {
     } else {
         format!("It carries, with {left} to spare on {first}, which would give first.")
     };
-    VerdictWords {
-        says,
-        because: format!("At its tightest, about {}, {}.", clock(at_s), tightest.clause()),
-    }
+    VerdictWords { says, because: format!("At its tightest, about {}, {}.", clock(at_s), tightest.clause()) }
 }
 
 /// "Not as it stands: from 20:05 the floor runs out of heat for leek rounds."
@@ -149,16 +140,8 @@ fn because(promise: &Promise, worst_s: f64, dish: Option<&str>, cause: &Cause) -
     match (promise, cause) {
         (Promise::FireLimits, _) => format!("{promised} {} {}", cause.sentence(), cause.act()),
         (_, Cause::Nothing) => format!("{promised} {came}."),
-        (
-            _,
-            Cause::FloorHeat {
-                pulled_kw, won_back_kw, ..
-            },
-        ) if won_back_kw >= pulled_kw => {
-            format!(
-                "{promised} {came}: {}, but too late for the spots in use.",
-                cause.clause()
-            )
+        (_, Cause::FloorHeat { pulled_kw, won_back_kw, .. }) if won_back_kw >= pulled_kw => {
+            format!("{promised} {came}: {}, but too late for the spots in use.", cause.clause())
         }
         _ => format!("{promised} {came}: {}.", cause.clause()),
     }
@@ -170,21 +153,11 @@ impl Promise {
         let of_dish = dish.map_or_else(String::new, |name| format!(" for {name}"));
         match self {
             Self::WaitP90 { promised_s, got_s } => (
-                format!(
-                    "You promise that nine orders in ten wait at most {}.",
-                    duration(*promised_s)
-                ),
+                format!("You promise that nine orders in ten wait at most {}.", duration(*promised_s)),
                 format!("Here one in ten waits longer than {}{of_dish}", duration(*got_s)),
             ),
-            Self::BakeSlower {
-                promised_share,
-                known_s,
-                got_s,
-            } => (
-                format!(
-                    "You promise that no bake slows by more than {}.",
-                    share(*promised_share)
-                ),
+            Self::BakeSlower { promised_share, known_s, got_s } => (
+                format!("You promise that no bake slows by more than {}.", share(*promised_share)),
                 format!(
                     "By {} a bake{} takes {} instead of {}",
                     clock(worst_s),
@@ -193,14 +166,8 @@ impl Promise {
                     duration(*known_s)
                 ),
             ),
-            Self::ShareInBand {
-                promised_share,
-                got_share,
-            } => (
-                format!(
-                    "You promise that {} of loads start inside their floor band.",
-                    percent(*promised_share)
-                ),
+            Self::ShareInBand { promised_share, got_share } => (
+                format!("You promise that {} of loads start inside their floor band.", percent(*promised_share)),
                 format!("Here {} do{of_dish}", percent(*got_share)),
             ),
             Self::QueueGoneBy { promised_s, got_s } => (

@@ -24,11 +24,7 @@ pub fn number(value: f64, decimals: usize) -> String {
     }
     let plain = format!("{:.decimals$}", value.abs());
     let is_zero = plain.chars().all(|c| c == '0' || c == '.');
-    if value < 0.0 && !is_zero {
-        format!("\u{2212}{plain}")
-    } else {
-        plain
-    }
+    if value < 0.0 && !is_zero { format!("\u{2212}{plain}") } else { plain }
 }
 
 /// A number and its unit; "not known" stands without one.
@@ -43,9 +39,7 @@ pub fn with_unit(value: f64, decimals: usize, unit: &str) -> String {
 /// Two numbers of one kind side by side: as many decimals as asked, and one or two more where they would look the same.
 #[must_use]
 pub fn pair(first: f64, second: f64, decimals: usize, unit: &str) -> (String, String) {
-    let digits = (decimals..decimals + 2)
-        .find(|&d| number(first, d) != number(second, d))
-        .unwrap_or(decimals);
+    let digits = (decimals..decimals + 2).find(|&d| number(first, d) != number(second, d)).unwrap_or(decimals);
     (with_unit(first, digits, unit), with_unit(second, digits, unit))
 }
 
@@ -109,13 +103,8 @@ pub fn pieces_an_hour(per_h: f64) -> String {
 #[must_use]
 pub fn share(value: f64) -> String {
     /// The shares that have a name, and how far a typed 0.33 may be from a third.
-    const NAMED: [(f64, &str); 5] = [
-        (0.5, "half"),
-        (1.0 / 3.0, "a third"),
-        (0.25, "a quarter"),
-        (0.2, "a fifth"),
-        (0.1, "a tenth"),
-    ];
+    const NAMED: [(f64, &str); 5] =
+        [(0.5, "half"), (1.0 / 3.0, "a third"), (0.25, "a quarter"), (0.2, "a fifth"), (0.1, "a tenth")];
     const NEAR: f64 = 0.005;
     NAMED
         .iter()
@@ -156,11 +145,7 @@ fn two_parts(large: f64, large_unit: &str, small: f64, small_unit: &str) -> Stri
 /// Minutes to one: "12 min"; an hour and more as [`duration`] says it.
 #[must_use]
 pub fn minutes(value_min: f64) -> String {
-    if value_min.abs() < MINUTE_S {
-        with_unit(value_min, 0, "min")
-    } else {
-        duration(value_min * MINUTE_S)
-    }
+    if value_min.abs() < MINUTE_S { with_unit(value_min, 0, "min") } else { duration(value_min * MINUTE_S) }
 }
 
 /// A clock time as the clock on the wall shows it, "01:30" for half past one in the night. Seconds since midnight go in.

@@ -28,11 +28,9 @@ pub fn if_asked() {
 /// The hashes as `name hash name hash`, or what went wrong.
 fn read(text: &str) -> String {
     match serde_json::from_str::<Answer<BTreeMap<String, String>>>(text) {
-        Ok(Answer::Ok(hashes)) => hashes
-            .iter()
-            .map(|(name, hash)| format!("{name} {hash}"))
-            .collect::<Vec<_>>()
-            .join(" "),
+        Ok(Answer::Ok(hashes)) => {
+            hashes.iter().map(|(name, hash)| format!("{name} {hash}")).collect::<Vec<_>>().join(" ")
+        }
         other => format!("{other:?}"),
     }
 }

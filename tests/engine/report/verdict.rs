@@ -5,83 +5,33 @@ use hearthload::report::verdict_words::{Cause, Night, Promise, verdict};
 
 fn promises() -> Vec<Promise> {
     vec![
-        Promise::WaitP90 {
-            promised_s: 180.0,
-            got_s: 500.0,
-        },
-        Promise::BakeSlower {
-            promised_share: 0.33,
-            known_s: 200.0,
-            got_s: 310.0,
-        },
-        Promise::ShareInBand {
-            promised_share: 0.9,
-            got_share: 0.71,
-        },
-        Promise::QueueGoneBy {
-            promised_s: 81_900.0,
-            got_s: Some(84_000.0),
-        },
-        Promise::QueueGoneBy {
-            promised_s: 81_900.0,
-            got_s: None,
-        },
+        Promise::WaitP90 { promised_s: 180.0, got_s: 500.0 },
+        Promise::BakeSlower { promised_share: 0.33, known_s: 200.0, got_s: 310.0 },
+        Promise::ShareInBand { promised_share: 0.9, got_share: 0.71 },
+        Promise::QueueGoneBy { promised_s: 81_900.0, got_s: Some(84_000.0) },
+        Promise::QueueGoneBy { promised_s: 81_900.0, got_s: None },
         Promise::FireLimits,
     ]
 }
 
 fn causes() -> Vec<Cause> {
     vec![
-        Cause::FloorHeat {
-            pieces_per_h: 114.0,
-            pulled_kw: 2.2,
-            won_back_kw: 1.9,
-        },
-        Cause::TooHot {
-            floor_c: 412.0,
-            band_top_c: 380.0,
-        },
-        Cause::TopHeat {
-            dome_c: 310.0,
-            wanted_c: 350.0,
-        },
-        Cause::FloorSpace {
-            pieces_per_h: 114.0,
-            wanted_at_once: 8.2,
-            fit: 8,
-        },
-        Cause::Hands {
-            hands: 1,
-            work_min_per_h: 74.0,
-        },
-        Cause::FireLow {
-            burnt_kg_h: 2.1,
-            wanted_kg_h: 4.4,
-        },
-        Cause::FireDirty {
-            lambda: 1.6,
-            lambda_clean: 2.0,
-        },
-        Cause::FlameReach {
-            flame_m: 1.31,
-            way_m: 1.2,
-        },
-        Cause::DoorwayAir {
-            burnt_kg_h: 9.1,
-            allowed_kg_h: 8.0,
-        },
+        Cause::FloorHeat { pieces_per_h: 114.0, pulled_kw: 2.2, won_back_kw: 1.9 },
+        Cause::TooHot { floor_c: 412.0, band_top_c: 380.0 },
+        Cause::TopHeat { dome_c: 310.0, wanted_c: 350.0 },
+        Cause::FloorSpace { pieces_per_h: 114.0, wanted_at_once: 8.2, fit: 8 },
+        Cause::Hands { hands: 1, work_min_per_h: 74.0 },
+        Cause::FireLow { burnt_kg_h: 2.1, wanted_kg_h: 4.4 },
+        Cause::FireDirty { lambda: 1.6, lambda_clean: 2.0 },
+        Cause::FlameReach { flame_m: 1.31, way_m: 1.2 },
+        Cause::DoorwayAir { burnt_kg_h: 9.1, allowed_kg_h: 8.0 },
         Cause::Nothing,
     ]
 }
 
 fn gives(promise: Promise, cause: Cause, dish: Option<&str>) -> (String, String) {
-    let words = verdict(&Night::Gives {
-        promise,
-        from_s: 72_300.0,
-        worst_s: 74_700.0,
-        dish: dish.map(str::to_owned),
-        cause,
-    });
+    let words =
+        verdict(&Night::Gives { promise, from_s: 72_300.0, worst_s: 74_700.0, dish: dish.map(str::to_owned), cause });
     (plain(&words.says), plain(&words.because))
 }
 
@@ -92,10 +42,7 @@ fn plain(text: &str) -> String {
 #[test]
 fn the_floor_that_sags_is_said_as_a_cook_would() {
     let (says, why) = gives(promises().remove(1), causes().remove(0), Some("leek rounds"));
-    assert_eq!(
-        says,
-        "Not as it stands: from 20:05 the floor runs out of heat for leek rounds."
-    );
+    assert_eq!(says, "Not as it stands: from 20:05 the floor runs out of heat for leek rounds.");
     assert_eq!(
         why,
         "You promise that no bake slows by more than a third. By 20:45 a bake of leek rounds takes 5 min 10 s instead of 3 min 20 s: \
@@ -113,18 +60,12 @@ fn every_cause_with_every_promise_is_two_whole_sentences() {
                 assert!(says.contains("20:05"), "the time is missing: {shown}");
                 for text in [&says, &why] {
                     assert!(text.ends_with('.'), "not a sentence: {shown}");
-                    assert!(
-                        text.chars().next().is_some_and(char::is_uppercase),
-                        "no capital: {shown}"
-                    );
+                    assert!(text.chars().next().is_some_and(char::is_uppercase), "no capital: {shown}");
                     for slip in ["  ", "..", " .", " ,", ":.", ": .", "NaN", "inf"] {
                         assert!(!text.contains(slip), "{slip:?} in {shown}");
                     }
                 }
-                let numbers = why
-                    .split_whitespace()
-                    .filter(|w| w.chars().any(|c| c.is_ascii_digit()))
-                    .count();
+                let numbers = why.split_whitespace().filter(|w| w.chars().any(|c| c.is_ascii_digit())).count();
                 let enough = if cause == Cause::Nothing { 0 } else { 2 };
                 assert!(numbers >= enough, "a cause needs two numbers: {shown}");
             }
@@ -167,27 +108,13 @@ fn each_cause_names_its_resource() {
 
 #[test]
 fn a_night_that_holds_says_what_is_left() {
-    let night = |spare| Night::Carries {
-        tightest: causes().remove(0),
-        at_s: 74_700.0,
-        spare,
-    };
+    let night = |spare| Night::Carries { tightest: causes().remove(0), at_s: 74_700.0, spare };
     let easy = verdict(&night(0.09));
-    assert_eq!(
-        plain(&easy.says),
-        "It carries, with 9 % to spare on the floor's heat, which would give first."
-    );
+    assert_eq!(plain(&easy.says), "It carries, with 9 % to spare on the floor's heat, which would give first.");
     assert!(plain(&easy.because).starts_with("At its tightest, about 20:45, 114 pieces an hour pull 2.2 kW"));
     let close = verdict(&night(0.03));
-    assert!(
-        plain(&close.says).starts_with("It only just carries: 3 % to spare"),
-        "{}",
-        close.says
-    );
-    let idle = verdict(&Night::Idle {
-        start_c: 412.0,
-        end_c: 371.4,
-    });
+    assert!(plain(&close.says).starts_with("It only just carries: 3 % to spare"), "{}", close.says);
+    let idle = verdict(&Night::Idle { start_c: 412.0, end_c: 371.4 });
     assert_eq!(
         plain(&idle.because),
         "The floor stands at 412 °C for the first order and at 371 °C when the doors close."

@@ -57,11 +57,7 @@ impl PartialEq for Client {
 impl Client {
     /// A client whose worker lies at `address` (relative to the page); `tell` hears all that comes of it. Nothing starts yet.
     pub fn new(address: &str, tell: impl Fn(Heard) + 'static) -> Self {
-        Self {
-            inner: Rc::default(),
-            tell: Rc::new(tell),
-            address: address.into(),
-        }
+        Self { inner: Rc::default(), tell: Rc::new(tell), address: address.into() }
     }
 
     /// Asks. A question of the same kind that still waits is replaced: only the newest matters.
@@ -90,11 +86,8 @@ impl Client {
         options.set_type(WorkerType::Module);
         match Worker::new_with_options(&self.address, &options) {
             Ok(worker) => {
-                let ears = vec![
-                    self.ear(&worker, "message"),
-                    self.ear(&worker, "error"),
-                    self.ear(&worker, "messageerror"),
-                ];
+                let ears =
+                    vec![self.ear(&worker, "message"), self.ear(&worker, "error"), self.ear(&worker, "messageerror")];
                 let mut inner = self.inner.borrow_mut();
                 inner.worker = Some(worker);
                 inner.ears = ears;
@@ -111,10 +104,7 @@ impl Client {
     }
 
     fn hear(&self, event: &Event) {
-        if let Some(text) = event
-            .dyn_ref::<MessageEvent>()
-            .and_then(|message| message.data().as_string())
-        {
+        if let Some(text) = event.dyn_ref::<MessageEvent>().and_then(|message| message.data().as_string()) {
             self.heard(&text);
         } else if let Some(error) = event.dyn_ref::<ErrorEvent>() {
             self.lost(&error.message());
@@ -138,10 +128,7 @@ impl Client {
         // The next question leaves first: the worker computes while the page draws.
         self.send();
         if told.run != READY {
-            (self.tell)(Heard::Answer {
-                run: told.run,
-                text: told.answer.get().to_owned(),
-            });
+            (self.tell)(Heard::Answer { run: told.run, text: told.answer.get().to_owned() });
         }
     }
 
@@ -153,11 +140,7 @@ impl Client {
             }
             let ask = inner.waiting.remove(0);
             inner.flying = Some(ask.run);
-            let message = serde_json::to_string(&Asked {
-                protocol: PROTOCOL,
-                run: ask.run,
-                request: ask.request,
-            });
+            let message = serde_json::to_string(&Asked { protocol: PROTOCOL, run: ask.run, request: ask.request });
             match (message, &inner.worker) {
                 (Ok(message), Some(worker)) => worker.post_message(&JsValue::from_str(&message)),
                 _ => Ok(()),
@@ -171,9 +154,7 @@ impl Client {
 
     fn watch(&self) {
         let me = self.clone();
-        let watch = Timeout::new(PATIENCE_MS, move || {
-            me.lost(&format!("no answer within {} s", PATIENCE_MS / 1000))
-        });
+        let watch = Timeout::new(PATIENCE_MS, move || me.lost(&format!("no answer within {} s", PATIENCE_MS / 1000)));
         self.inner.borrow_mut().watch = Some(watch);
     }
 
@@ -191,10 +172,6 @@ impl Client {
 fn words_of(error: &JsValue) -> String {
     error
         .as_string()
-        .or_else(|| {
-            error
-                .dyn_ref::<js_sys::Error>()
-                .map(|error| String::from(error.message()))
-        })
+        .or_else(|| error.dyn_ref::<js_sys::Error>().map(|error| String::from(error.message())))
         .unwrap_or_default()
 }

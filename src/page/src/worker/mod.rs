@@ -51,8 +51,5 @@ pub enum Answer<T> {
 /// Writes the worker's message around an answer that is JSON text already.
 #[must_use]
 pub fn tell(run: Run, answer: &str) -> String {
-    format!(
-        r#"{{"protocol":{},"run":{run},"answer":{answer}}}"#,
-        hearthload::ask::PROTOCOL
-    )
+    format!(r#"{{"protocol":{},"run":{run},"answer":{answer}}}"#, hearthload::ask::PROTOCOL)
 }

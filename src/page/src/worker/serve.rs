@@ -10,14 +10,9 @@ use web_sys::{DedicatedWorkerGlobalScope, MessageEvent};
 pub fn reply(message: &str) -> String {
     match serde_json::from_str::<Asked>(message) {
         Ok(asked) if asked.protocol == ask::PROTOCOL => tell(asked.run, &ask::answer(&asked.request)),
-        Ok(asked) => tell(
-            asked.run,
-            &fault(&format!(
-                "page speaks protocol {}, worker {}",
-                asked.protocol,
-                ask::PROTOCOL
-            )),
-        ),
+        Ok(asked) => {
+            tell(asked.run, &fault(&format!("page speaks protocol {}, worker {}", asked.protocol, ask::PROTOCOL)))
+        }
         Err(error) => tell(READY, &fault(&error.to_string())),
     }
 }
