@@ -1,5 +1,7 @@
 //! Owns the units at the edges and the only conversions between them.
 
+pub mod typed;
+
 /// Standard gravity, m/s2 (3rd CGPM 1901; ISO 80000-3).
 pub const GRAVITY_M_S2: f64 = 9.806_65;
 
