@@ -98,6 +98,15 @@ export function clean({ errors, foreign }) {
   assert.deepEqual(foreign, [], "nothing is asked from another origin");
 }
 
+/** Starts a worker of our own from the files the page's worker is made of, and gives it to look into. */
+export async function worker(page) {
+  const started = page.waitForEvent("worker");
+  await page.evaluate(() => {
+    window.spare = new Worker("./worker_loader.js", { type: "module" });
+  });
+  return started;
+}
+
 /** Waits until `condition` (an async function) gives something true. */
 export async function until(condition, what, patience = PATIENCE_MS) {
   const end = Date.now() + patience;

@@ -1,11 +1,11 @@
 // After one visit the page works without a network, and a new version replaces the old one whole, when asked.
 import assert from "node:assert/strict";
-import { appendFileSync, cpSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { cpSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { test } from "node:test";
 import { seal } from "../../www/seal.mjs";
-import { clean, DIST, first, kept, open, until } from "./harness.mjs";
+import { clean, DIST, first, kept, open, until, worker } from "./harness.mjs";
 
 test("reloads and computes with the server gone", async (t) => {
   const opened = await open(t);
@@ -14,7 +14,7 @@ test("reloads and computes with the server gone", async (t) => {
   await opened.stop();
   await opened.page.reload();
   await first(opened.page);
-  await until(async () => opened.page.workers().length > 0, "a worker from the kept files");
+  assert.ok(await (await worker(opened.page)).evaluate(() => typeof self.postMessage === "function"), "so does its worker");
   assert.deepEqual(opened.foreign, []);
 });
 
@@ -31,27 +31,31 @@ test("once kept, a reload asks the network for nothing but the update check", as
   assert.deepEqual([...new Set(asked)].filter((path) => path !== "/sw.js"), []);
 });
 
-/** A copy of the built page that a test may change. */
+/** A copy of the built page that a test may change, marked as version 1. */
 function copy(t) {
   const folder = mkdtempSync(join(tmpdir(), "hearthload-"));
   t.after(() => rmSync(folder, { recursive: true }));
   cpSync(DIST, folder, { recursive: true });
+  deploy(folder, 1);
   return folder;
 }
 
-/** Puts a second version into `folder`: page and worker can both be told from the first. */
-function deploy(folder) {
-  const page = join(folder, "index.html");
-  writeFileSync(page, readFileSync(page, "utf8").replace("<html", '<html data-deployed="2"'));
-  appendFileSync(join(folder, "worker_loader.js"), "\nself.deployed = 2;\n");
+/** Puts a version into `folder` that can be told from others in the page and in the worker. */
+function deploy(folder, version) {
+  for (const [name, mark] of [
+    ["index.html", (text) => text.replace("<html", `<html data-deployed="${version}"`)],
+    ["worker_loader.js", (text) => `${text}\nself.deployed = ${version};\n`],
+  ]) {
+    writeFileSync(join(folder, name), mark(readFileSync(join(DIST, name), "utf8")));
+  }
   seal(folder);
 }
 
-const deployed = (page) => page.evaluate(() => document.documentElement.dataset.deployed ?? "1");
+const deployed = (page) => page.evaluate(() => document.documentElement.dataset.deployed);
 
 async function workerDeployed(page) {
-  const worker = await until(async () => page.workers()[0], "the page's worker");
-  return worker.evaluate(() => String(self.deployed ?? 1));
+  const started = await worker(page);
+  return until(() => started.evaluate(() => self.deployed && String(self.deployed)), "the worker's program");
 }
 
 test("a new version waits, is announced, and is taken whole on request", async (t) => {
@@ -60,7 +64,7 @@ test("a new version waits, is announced, and is taken whole on request", async (
   const { page } = opened;
   await kept(page);
   assert.equal(await page.evaluate(() => document.documentElement.dataset.update), undefined, "nothing new on a first visit");
-  deploy(root);
+  deploy(root, 2);
   await page.reload();
   await first(page);
   assert.equal(await deployed(page), "1", "the old version stays until it is asked to go");
@@ -82,7 +86,7 @@ test("a half deployed version changes nothing", async (t) => {
   const root = copy(t);
   const { page } = await open(t, { root });
   await kept(page);
-  deploy(root);
+  deploy(root, 2);
   rmSync(join(root, "icon-512.png"));
   await page.reload();
   await first(page);

@@ -2,7 +2,7 @@
 import assert from "node:assert/strict";
 import { readdirSync } from "node:fs";
 import { test } from "node:test";
-import { DIST, open, until } from "./harness.mjs";
+import { DIST, open, worker } from "./harness.mjs";
 
 /** Runs as a task of its own: what the debugger evaluates directly would be let off the policy. */
 const tryEval = () =>
@@ -50,9 +50,9 @@ test("the page cannot evaluate text or ask elsewhere", async (t) => {
 
 test("the worker cannot evaluate text or ask elsewhere", async (t) => {
   const { page } = await open(t);
-  const worker = await until(async () => page.workers()[0], "the page's worker");
-  assert.equal(await worker.evaluate(tryEval), "EvalError");
-  assert.equal(await worker.evaluate(tryOutside), "connect-src");
+  const started = await worker(page);
+  assert.equal(await started.evaluate(tryEval), "EvalError");
+  assert.equal(await started.evaluate(tryOutside), "connect-src");
 });
 
 test("markup from outside cannot run", async (t) => {
