@@ -77,6 +77,36 @@ pub enum Cause {
     Nothing,
 }
 
+impl Gives {
+    /// The name it has in JSON and in tables.
+    #[must_use]
+    pub fn key(self) -> &'static str {
+        match self {
+            Self::FloorHeat => "floor_heat",
+            Self::TopHeat => "top_heat",
+            Self::FloorSpace => "floor_space",
+            Self::Hands => "hands",
+            Self::Fire => "fire",
+            Self::DoorwayAir => "doorway_air",
+            Self::None => "none",
+        }
+    }
+
+    /// The name it has in a kitchen.
+    #[must_use]
+    pub fn name(self) -> &'static str {
+        match self {
+            Self::FloorHeat => "floor heat",
+            Self::TopHeat => "top heat",
+            Self::FloorSpace => "room on the floor",
+            Self::Hands => "hands",
+            Self::Fire => "the fire",
+            Self::DoorwayAir => "the doorway's air",
+            Self::None => "nothing",
+        }
+    }
+}
+
 impl Cause {
     /// Which resource this is about.
     #[must_use]

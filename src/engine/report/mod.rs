@@ -1,6 +1,10 @@
 //! Owns the answer: plain data, and its form as text and CSV.
 
 mod causes;
+pub mod cautions;
+pub mod csv;
+mod layout;
+pub mod text;
 mod types;
 pub mod verdict_words;
 pub mod words;
