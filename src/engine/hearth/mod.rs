@@ -1,5 +1,22 @@
 //! Owns the oven: floor, dome, chamber, fire, burner and ledger.
 
+pub mod configuration;
 pub mod enclosure;
 pub mod fire;
 pub mod flow;
+
+pub mod dome;
+
+pub mod glow;
+
+pub mod outline;
+
+pub mod packing;
+
+pub mod plan;
+
+mod relax;
+
+pub mod shapes;
+
+pub mod views;

@@ -1,0 +1,192 @@
+//! Owns where the fire's radiation goes: shares of a flame's and of a bed's glow to floor cells, dome patches and doorway.
+
+use super::dome::{Dome, Hit, PATCHES};
+use super::plan::FloorPlan;
+use super::views::{Ray, cell_points, directions, mirror};
+
+/// Height of a coal bed's top over the floor when gathered, m (0.05..0.12). Common practice, no source.
+pub const BED_HEIGHT_M: f64 = 0.08;
+
+/// A flame shorter than this is taken to be this tall, m: below it the coal bed is the fire.
+const LEAST_FLAME_M: f64 = 0.03;
+
+/// Flames end this share of the dome's height below it, so that they shine from the gas and not from the brick.
+const UNDER_DOME: f64 = 0.95;
+
+/// Rays for one flame.
+const FLAME_RAYS: usize = 2048;
+
+/// Rays for one bed.
+const BED_RAYS: usize = 1024;
+
+/// Where a source's radiation first falls; all shares add up to 1.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Source {
+    /// Shares to the floor's cells.
+    pub to_cell: Vec<f64>,
+    /// Shares to the dome's patches.
+    pub to_patch: Vec<f64>,
+    /// Share out of the doorway.
+    pub to_door: f64,
+}
+
+/// Counts of rays, folded into shares at the end.
+struct Tally<'a> {
+    plan: &'a FloorPlan,
+    dome: &'a Dome,
+    source: Source,
+    all: f64,
+}
+
+impl<'a> Tally<'a> {
+    fn new(plan: &'a FloorPlan, dome: &'a Dome) -> Self {
+        let source = Source { to_cell: vec![0.0; plan.cells.len()], to_patch: vec![0.0; PATCHES], to_door: 0.0 };
+        Self { plan, dome, source, all: 0.0 }
+    }
+
+    /// Casts a ray and, for a fire at the rear, its mirror image.
+    fn cast(&mut self, from: [f64; 3], to: [f64; 3], weight: f64) {
+        let hit = self.dome.cast(from, to);
+        self.all += weight;
+        let half = weight / 2.0;
+        match hit {
+            Hit::Door => self.source.to_door += weight,
+            Hit::Patch(k) if self.plan.fire_at_rear => {
+                self.source.to_patch[k] += half;
+                self.source.to_patch[mirror(k)] += half;
+            }
+            Hit::Patch(k) => self.source.to_patch[k] += weight,
+            Hit::Floor(x, y) if self.plan.fire_at_rear => {
+                self.source.to_cell[self.plan.cell_at(x, y)] += half;
+                self.source.to_cell[self.plan.cell_at(-x, y)] += half;
+            }
+            Hit::Floor(x, y) => self.source.to_cell[self.plan.cell_at(x, y)] += weight,
+        }
+    }
+
+    fn shares(mut self) -> Source {
+        for v in self.source.to_cell.iter_mut().chain(self.source.to_patch.iter_mut()) {
+            *v /= self.all;
+        }
+        self.source.to_door /= self.all;
+        self.source
+    }
+}
+
+/// A flame `height_m` tall over the bed, and `spread_m` of radius where it runs along under the dome (0: it does not).
+///
+/// The flame is optically thin: points along its axis shine alike in all directions. The axis stands over the bed's inner
+/// half; its tip bends under the dome where it meets it. The part under the dome shines from a disk, in proportion to its
+/// radius over the flame's whole length.
+#[must_use]
+pub fn flame_source(plan: &FloorPlan, dome: &Dome, height_m: f64, spread_m: f64) -> Source {
+    let (points, _) = bed_points(plan, false);
+    let rise = height_m.max(LEAST_FLAME_M);
+    let spread = spread_m.max(0.0);
+    let flat_share = spread / (spread + rise);
+    let heart = middle(&points);
+    let mut tally = Tally::new(plan, dome);
+    for i in 0..FLAME_RAYS {
+        let [u, v, w, p, q] = even_draw(i);
+        let to = sphere_direction(u, v);
+        let (x, y, z) = if w < flat_share {
+            let (s, c) = libm::sincos(2.0 * core::f64::consts::PI * q);
+            let r = spread * p.sqrt();
+            let (x, y) = pull_inside(plan, heart.0 + r * c, heart.1 + r * s);
+            (x, y, UNDER_DOME * dome.height_at(x, y))
+        } else {
+            let (bx, by) = points[((p * points.len() as f64) as usize).min(points.len() - 1)];
+            // Flames draw together above the bed: half way to its middle.
+            let (x, y) = ((bx + heart.0) / 2.0, (by + heart.1) / 2.0);
+            (x, y, (q * rise).min(UNDER_DOME * dome.height_at(x, y)))
+        };
+        tally.cast([x, y, z], to, 1.0);
+    }
+    tally.shares()
+}
+
+/// The glow of the coals: from the top of a gathered bed and its flank towards the food, or from a layer over the whole floor.
+///
+/// A gathered bed's top shines upwards by the cosine; its flank, [`BED_HEIGHT_M`] tall along the bed's line, half onto the
+/// floor. Coals spread out lie on every cell, shine upwards only, and what they give downwards is contact, not counted here.
+#[must_use]
+pub fn bed_source(plan: &FloorPlan, dome: &Dome, spread_over_floor: bool) -> Source {
+    let (points, area) = bed_points(plan, spread_over_floor);
+    let mut tally = Tally::new(plan, dome);
+    let flank = if spread_over_floor { 0.0 } else { BED_HEIGHT_M * line_length(plan) };
+    let flank_share = flank / (flank + area);
+    for (i, ray) in directions(BED_RAYS).iter().enumerate() {
+        let [.., p, q] = even_draw(i);
+        let (x, y) = points[((p * points.len() as f64) as usize).min(points.len() - 1)];
+        let z = if spread_over_floor { 0.0 } else { BED_HEIGHT_M.min(UNDER_DOME * dome.height_at(x, y)) };
+        tally.cast([x, y, z], ray.to, 1.0 - flank_share);
+        if flank_share > 0.0 {
+            let (from, to) = flank_ray(plan, dome, q, p, ray);
+            tally.cast(from, to, flank_share);
+        }
+    }
+    tally.shares()
+}
+
+/// A ray from the bed's flank: `along` its line, `up` its height, turned to face the food.
+fn flank_ray(plan: &FloorPlan, dome: &Dome, along: f64, up: f64, ray: &Ray) -> ([f64; 3], [f64; 3]) {
+    let half = line_length(plan) / 2.0;
+    let place = (2.0 * along - 1.0) * half;
+    let (x, y, to) = if plan.fire_at_rear {
+        (place, plan.bed_limit, [ray.to[0], -ray.to[2], ray.to[1]])
+    } else {
+        (plan.bed_limit, place, [ray.to[2], ray.to[0], ray.to[1]])
+    };
+    ([x, y, (up * BED_HEIGHT_M).min(UNDER_DOME * dome.height_at(x, y))], to)
+}
+
+/// Length of the bed's line inside the floor, m.
+fn line_length(plan: &FloorPlan) -> f64 {
+    2.0 * if plan.fire_at_rear {
+        plan.outline.half_across(plan.bed_limit)
+    } else {
+        plan.outline.half_along(plan.bed_limit)
+    }
+}
+
+/// Evenly spread points of the bed (or of the whole floor) and their area, m2.
+fn bed_points(plan: &FloorPlan, whole_floor: bool) -> (Vec<(f64, f64)>, f64) {
+    let mut points = Vec::new();
+    let mut area = 0.0;
+    for (cell, own) in plan.cells.iter().zip(cell_points(plan)) {
+        if whole_floor || cell.under_fire {
+            points.extend(own);
+            area += cell.area_m2;
+        }
+    }
+    (points, area)
+}
+
+fn middle(points: &[(f64, f64)]) -> (f64, f64) {
+    let n = points.len() as f64;
+    (points.iter().map(|p| p.0).sum::<f64>() / n, points.iter().map(|p| p.1).sum::<f64>() / n)
+}
+
+/// A point beyond the wall drawn back along the way to the middle.
+fn pull_inside(plan: &FloorPlan, x: f64, y: f64) -> (f64, f64) {
+    let (u, v) = (x / plan.outline.half_width_m, y / plan.outline.half_depth_m);
+    let off = if plan.outline.oval { (u * u + v * v).sqrt() } else { u.abs().max(v.abs()) };
+    let back = if off > UNDER_DOME { UNDER_DOME / off } else { 1.0 };
+    (x * back, y * back)
+}
+
+/// A direction evenly over the whole sphere.
+fn sphere_direction(u: f64, v: f64) -> [f64; 3] {
+    let z = 1.0 - 2.0 * u;
+    let across = (1.0 - z * z).max(0.0).sqrt();
+    let (s, c) = libm::sincos(2.0 * core::f64::consts::PI * v);
+    [across * c, across * s, z]
+}
+
+/// The i-th of evenly spread draws of five numbers (Kronecker sequence on the roots of 2, 3, 5, 7, 11).
+fn even_draw(i: usize) -> [f64; 5] {
+    [2.0_f64, 3.0, 5.0, 7.0, 11.0].map(|prime| {
+        let v = prime.sqrt() * (i as f64 + 0.5);
+        v - v.floor()
+    })
+}
