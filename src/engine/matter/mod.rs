@@ -1,1 +1,6 @@
 //! Owns the properties of food, wood, stone and smoke, from sourced tables.
+
+mod rows;
+pub mod smoke;
+pub mod stone;
+pub mod wood;

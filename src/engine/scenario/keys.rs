@@ -13,6 +13,8 @@ pub fn all(table: Table) -> Vec<&'static str> {
 /// Whether a food is poultry, pork or fish, so that a thermometer caution belongs beside its dish.
 #[must_use]
 pub fn needs_core_check(food: &str) -> bool {
-    const WATCHED: &[&str] = &["chicken", "duck", "turkey", "poultry", "pork", "sausage", "bacon", "fish", "salmon"];
+    const WATCHED: &[&str] = &[
+        "chicken", "duck", "turkey", "poultry", "pork", "sausage", "bacon", "fish", "salmon",
+    ];
     WATCHED.iter().any(|word| food.contains(word))
 }

@@ -1,1 +1,66 @@
-//! Owns the bibliography: every key a datum may cite.
+//! Owns the bibliography: every key a datum may cite, what it stands for, and how far it is to be trusted.
+
+mod list;
+
+pub use list::BIBLIOGRAPHY;
+
+/// How a number came to us.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, serde::Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Status {
+    /// Read in a publication.
+    Published,
+    /// Read in a standard, or in a library or summary that quotes it.
+    Standard,
+    /// Computed with a reference library of properties.
+    ReferenceLibrary,
+    /// What cooks and builders do; no source.
+    CommonPractice,
+    /// Recalled, not seen: to be checked before it is leant on.
+    FromMemory,
+}
+
+impl Status {
+    /// The status in words.
+    #[must_use]
+    pub const fn says(self) -> &'static str {
+        match self {
+            Self::Published => "published",
+            Self::Standard => "standard",
+            Self::ReferenceLibrary => "reference library",
+            Self::CommonPractice => "common practice, no source",
+            Self::FromMemory => "from memory",
+        }
+    }
+}
+
+/// One entry of the bibliography.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Source {
+    /// What data cite it by.
+    pub key: &'static str,
+    /// The work, as it would be cited.
+    pub cites: &'static str,
+    /// How far to trust it.
+    pub status: Status,
+}
+
+/// The entry of a key.
+#[must_use]
+pub fn find(key: &str) -> Option<&'static Source> {
+    BIBLIOGRAPHY.iter().find(|source| source.key == key)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_key_is_used_once_and_says_something() {
+        for (i, source) in BIBLIOGRAPHY.iter().enumerate() {
+            assert!(BIBLIOGRAPHY[i + 1..].iter().all(|other| other.key != source.key), "{} twice", source.key);
+            assert!(source.cites.len() > 20, "{} cites nothing", source.key);
+        }
+        assert!(find("no such key").is_none());
+    }
+}

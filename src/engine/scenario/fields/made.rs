@@ -99,19 +99,35 @@ pub(super) fn known_dome_c(v: &Values, parent: &str) -> Option<Value> {
 }
 
 pub(super) fn floor_min_c(v: &Values, parent: &str) -> Option<Value> {
-    Some(warm(v.number(&format!("{parent}.known_bake.floor_c"))? - 40.0, 40.0, 550.0))
+    Some(warm(
+        v.number(&format!("{parent}.known_bake.floor_c"))? - 40.0,
+        40.0,
+        550.0,
+    ))
 }
 
 pub(super) fn floor_max_c(v: &Values, parent: &str) -> Option<Value> {
-    Some(warm(v.number(&format!("{parent}.known_bake.floor_c"))? + 60.0, 60.0, 600.0))
+    Some(warm(
+        v.number(&format!("{parent}.known_bake.floor_c"))? + 60.0,
+        60.0,
+        600.0,
+    ))
 }
 
 pub(super) fn dome_min_c(v: &Values, parent: &str) -> Option<Value> {
-    Some(warm(v.number(&format!("{parent}.known_bake.dome_c"))? - 80.0, 20.0, 750.0))
+    Some(warm(
+        v.number(&format!("{parent}.known_bake.dome_c"))? - 80.0,
+        20.0,
+        750.0,
+    ))
 }
 
 pub(super) fn dome_max_c(v: &Values, parent: &str) -> Option<Value> {
-    Some(warm(v.number(&format!("{parent}.known_bake.dome_c"))? + 120.0, 60.0, 900.0))
+    Some(warm(
+        v.number(&format!("{parent}.known_bake.dome_c"))? + 120.0,
+        60.0,
+        900.0,
+    ))
 }
 
 pub(super) fn per_100_covers(v: &Values, _: &str) -> Option<Value> {

@@ -1,0 +1,124 @@
+// What every browser test starts from: the built page served as www/serve does it, in a real Chromium, with an ear on
+// everything that should not happen (console errors, requests to elsewhere). See start.test.mjs for how it is used.
+import assert from "node:assert/strict";
+import { existsSync } from "node:fs";
+import { join } from "node:path";
+import { chromium } from "playwright-core";
+import { DIST, serve } from "../../www/server.mjs";
+
+export { DIST, serve };
+
+/** How long a page may take to its first verdict here, in ms: far above the aim, machines that test are busy. */
+export const PATIENCE_MS = 30_000;
+
+const FLAGS = [
+  "--no-sandbox",
+  "--disable-gpu",
+  "--disable-quic",
+  "--no-first-run",
+  "--disable-background-networking",
+  "--disable-component-update",
+  "--disable-sync",
+];
+
+function built() {
+  if (!existsSync(join(DIST, "index.html"))) throw new Error("target/www is not built: run ./tests/all page");
+}
+
+/** A browser for one test; it ends with the test. */
+export async function browser(t) {
+  const executablePath = process.env.CHROMIUM || "/usr/bin/chromium";
+  const started = await chromium.launch({ executablePath, args: FLAGS });
+  t.after(() => started.close());
+  return started;
+}
+
+/** Serves a folder for one test; `stop` may be called before its end. */
+export async function server(t, options = {}) {
+  built();
+  const started = await serve(options);
+  let running = true;
+  const stop = async () => {
+    if (running) await started.stop();
+    running = false;
+  };
+  t.after(stop);
+  return { address: started.address, stop };
+}
+
+/**
+ * Opens the page for test `t` and waits for the first verdict.
+ *
+ * Options: `width`, `height`, `scheme` ("light" or "dark"), `scale` (device pixels per px), `hash`, `root` and `base` (what is
+ * served and below which path), `verdict: false` to return at once.
+ * Gives `{ page, context, browser, address, stop, errors, foreign }`: `errors` fills with console errors, uncaught errors and
+ * failed requests, `foreign` with every address outside the origin that anything here, workers included, asked for.
+ */
+export async function open(t, options = {}) {
+  const { width = 1280, height = 900, scheme = "light", scale = 1, hash = "", root, base, verdict = true } = options;
+  const { address, stop } = await server(t, { root, base });
+  const started = await browser(t);
+  const context = await started.newContext({
+    viewport: { width, height },
+    deviceScaleFactor: scale,
+    colorScheme: scheme,
+    reducedMotion: "reduce",
+  });
+  const page = await context.newPage();
+  const { errors, foreign } = listen(context, page, address);
+  await page.goto(address + hash);
+  if (verdict) await first(page);
+  return { page, context, browser: started, address, stop, errors, foreign };
+}
+
+/** Waits for the first verdict on a page. */
+export async function first(page) {
+  await page.locator("[data-verdict]").first().waitFor({ timeout: PATIENCE_MS });
+}
+
+function listen(context, page, address) {
+  const errors = [];
+  const foreign = [];
+  const { origin } = new URL(address);
+  page.on("console", (message) => {
+    if (message.type() === "error") errors.push(`${message.text()} (${message.location().url})`);
+  });
+  page.on("pageerror", (error) => errors.push(String(error)));
+  page.on("requestfailed", (request) => errors.push(`${request.url()}: ${request.failure()?.errorText}`));
+  context.on("request", (request) => {
+    const url = request.url();
+    if (/^(https?|wss?):/.test(url) && new URL(url).origin !== origin) foreign.push(url);
+  });
+  return { errors, foreign };
+}
+
+/** Fails when anything was logged as an error or asked for elsewhere. */
+export function clean({ errors, foreign }) {
+  assert.deepEqual(errors, [], "the console stays free of errors");
+  assert.deepEqual(foreign, [], "nothing is asked from another origin");
+}
+
+/** Starts a worker of our own from the files the page's worker is made of, and gives it to look into. */
+export async function worker(page) {
+  const started = page.waitForEvent("worker");
+  await page.evaluate(() => {
+    window.spare = new Worker("./worker_loader.js", { type: "module" });
+  });
+  return started;
+}
+
+/** Waits until `condition` (an async function) gives something true. */
+export async function until(condition, what, patience = PATIENCE_MS) {
+  const end = Date.now() + patience;
+  for (;;) {
+    const value = await condition();
+    if (value) return value;
+    if (Date.now() > end) throw new Error(`waited in vain: ${what}`);
+    await new Promise((done) => setTimeout(done, 50));
+  }
+}
+
+/** Waits until the service worker keeps a whole version. */
+export async function kept(page) {
+  await until(() => page.evaluate(() => navigator.serviceWorker.controller?.state === "activated"), "a service worker in charge");
+}

@@ -1,0 +1,36 @@
+// Runs after every build of the page: writes into sw.js the list of files that make up this version and a hash of them all,
+// so that the service worker takes or leaves a version whole. Trunk calls it with TRUNK_STAGING_DIR; tests give a folder.
+import { createHash } from "node:crypto";
+import { readdirSync, readFileSync, writeFileSync } from "node:fs";
+import { dirname, join, relative, sep } from "node:path";
+import { fileURLToPath } from "node:url";
+
+/** Every file of the version but the service worker itself, sorted, as paths relative to the folder. */
+function filesIn(folder) {
+  return readdirSync(folder, { recursive: true, withFileTypes: true })
+    .filter((entry) => entry.isFile())
+    .map((entry) => relative(folder, join(entry.path, entry.name)).split(sep).join("/"))
+    .filter((name) => name !== "sw.js")
+    .sort();
+}
+
+/** Seals `folder` and returns its version. */
+export function seal(folder) {
+  const files = filesIn(folder);
+  const hash = createHash("sha256");
+  for (const name of files) hash.update(`${name}\0`).update(readFileSync(join(folder, name)));
+  const template = readFileSync(join(dirname(fileURLToPath(import.meta.url)), "sw.js"), "utf8");
+  hash.update(template);
+  const version = hash.digest("hex").slice(0, 16);
+  // "./" is how a browser asks for index.html; it is kept under that name too.
+  const list = ["./", ...files];
+  const sealed = template.replace('"unsealed"', JSON.stringify(version)).replace("[];", `${JSON.stringify(list)};`);
+  writeFileSync(join(folder, "sw.js"), sealed);
+  return version;
+}
+
+if (process.argv[1] === fileURLToPath(import.meta.url)) {
+  const folder = process.argv[2] ?? process.env.TRUNK_STAGING_DIR;
+  if (!folder) throw new Error("seal.mjs wants a folder, or TRUNK_STAGING_DIR");
+  seal(folder);
+}
