@@ -14,14 +14,21 @@
 
 mod build;
 pub mod clock;
+mod draft;
 pub mod fields;
 mod keys;
+mod list;
+mod rules;
 mod says;
+mod schema;
 mod types;
 mod values;
 mod walk;
 
 pub use fields::{Field, fields};
+pub use keys::all as names;
+pub use list::field_list_markdown;
+pub use schema::schema;
 pub use types::*;
 pub use values::Values;
 
@@ -41,8 +48,9 @@ pub fn read(text: &str) -> Result<Resolved, Vec<Problem>> {
         let says = format!("The file has {given}; a scenario has at most {LARGEST_BYTES}. Is it the right file?");
         return Err(vec![whole(&given, &format!("at most {LARGEST_BYTES} bytes"), says)]);
     }
-    match serde_json::from_str::<Value>(text) {
-        Ok(draft) => resolve(&draft),
+    match draft::parse(text) {
+        Ok(draft) if draft.doubles.is_empty() => resolve(&draft.value),
+        Ok(draft) => Err(doubled(draft)),
         Err(error) => {
             let place = format!("line {}, column {}", error.line(), error.column());
             let line = text.lines().nth(error.line().saturating_sub(1)).unwrap_or("");
@@ -53,6 +61,16 @@ pub fn read(text: &str) -> Result<Resolved, Vec<Problem>> {
             )])
         }
     }
+}
+
+/// Problems of a draft in which fields stand twice, with whatever else is wrong.
+fn doubled(draft: draft::Draft) -> Vec<Problem> {
+    let say = |path: String| {
+        let says = format!("\"{path}\" stands twice. Which one is meant? Take one away.");
+        Problem { field: path, ..whole("two values", "one value", says) }
+    };
+    let others = resolve(&draft.value).err().unwrap_or_default();
+    draft.doubles.into_iter().map(say).chain(others).collect()
 }
 
 /// Checks a draft and completes it.

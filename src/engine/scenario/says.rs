@@ -21,25 +21,7 @@ pub fn quoted(text: &str) -> String {
 /// A problem with a row's value, its limits told by the row.
 #[must_use]
 pub fn with_row(row: &Field, path: &str, given: &str, says: String) -> Problem {
-    Problem {
-        field: path.to_owned(),
-        given: quoted(given),
-        allowed: allowed(row),
-        unit: row.unit().to_owned(),
-        says,
-    }
-}
-
-/// A problem between fields.
-#[must_use]
-pub fn between(path: &str, given: String, allowed: String, unit: Unit, says: String) -> Problem {
-    Problem {
-        field: path.to_owned(),
-        given: quoted(&given),
-        allowed,
-        unit: unit.name().to_owned(),
-        says,
-    }
+    Problem { field: path.to_owned(), given: quoted(given), allowed: allowed(row), unit: row.unit().to_owned(), says }
 }
 
 /// What a row allows, in words.
@@ -48,12 +30,8 @@ pub fn allowed(row: &Field) -> String {
     match row.kind {
         Kind::Group => format!("fields in braces: {}", names(row)),
         Kind::List { least, most } => format!("a list of {least} to {most}"),
-        Kind::Number {
-            min, max, whole: false, ..
-        } => format!("{min} to {max}"),
-        Kind::Number {
-            min, max, whole: true, ..
-        } => format!("a whole number, {min} to {max}"),
+        Kind::Number { min, max, whole: false, .. } => format!("{min} to {max}"),
+        Kind::Number { min, max, whole: true, .. } => format!("a whole number, {min} to {max}"),
         Kind::Text { most } => format!("text in quotes, at most {most} letters"),
         Kind::Choice(words) => words.join(", "),
         Kind::Clock => "a time \"HH:MM\", \"00:00\" to \"47:59\"".to_owned(),
@@ -62,18 +40,11 @@ pub fn allowed(row: &Field) -> String {
 }
 
 fn names(row: &Field) -> String {
-    fields::children(row.path)
-        .map(Field::key_name)
-        .collect::<Vec<_>>()
-        .join(", ")
+    fields::children(row.path).map(Field::key_name).collect::<Vec<_>>().join(", ")
 }
 
 fn with_unit(text: &str, unit: &str) -> String {
-    if unit.is_empty() {
-        text.to_owned()
-    } else {
-        format!("{text} {unit}")
-    }
+    if unit.is_empty() { text.to_owned() } else { format!("{text} {unit}") }
 }
 
 /// A required field is not there.
@@ -104,12 +75,7 @@ pub fn wrong_sort(row: &Field, path: &str, given: &Value) -> Problem {
         (Kind::List { .. }, Value::Object(_)) => " Put it in square brackets.".to_owned(),
         _ => String::new(),
     };
-    with_row(
-        row,
-        path,
-        &typed,
-        format!("You typed {typed}. {} needs {}.{hint}", row.label, article(row)),
-    )
+    with_row(row, path, &typed, format!("You typed {typed}. {} needs {}.{hint}", row.label, article(row)))
 }
 
 fn guess_clock(text: &str) -> String {
@@ -143,12 +109,7 @@ pub fn out_of_range(row: &Field, path: &str, given: f64, unit: Unit, min: f64, m
 #[must_use]
 pub fn not_whole(row: &Field, path: &str, given: f64) -> Problem {
     let typed = format!("{given}");
-    with_row(
-        row,
-        path,
-        &typed,
-        format!("You typed {}. {} needs {}.", quoted(&typed), row.label, article(row)),
-    )
+    with_row(row, path, &typed, format!("You typed {}. {} needs {}.", quoted(&typed), row.label, article(row)))
 }
 
 /// A guess at a slip: Fahrenheit, a share for a percentage, a slipped point, a wrong sign.
@@ -166,20 +127,10 @@ fn guess_number(given: f64, unit: Unit, min: f64, max: f64) -> String {
     let slips = if unit == Unit::Percent {
         vec![given * 100.0, given / 10.0, given / 100.0, -given]
     } else {
-        vec![
-            given * 10.0,
-            given / 10.0,
-            given * 100.0,
-            given / 100.0,
-            given * 1000.0,
-            given / 1000.0,
-            -given,
-        ]
+        vec![given * 10.0, given / 10.0, given * 100.0, given / 100.0, given * 1000.0, given / 1000.0, -given]
     };
     let found = slips.into_iter().find(|&slip| fits(slip));
-    found.map_or_else(String::new, |slip| {
-        format!(" Did you mean {}?", (slip * 1e6).round() / 1e6)
-    })
+    found.map_or_else(String::new, |slip| format!(" Did you mean {}?", (slip * 1e6).round() / 1e6))
 }
 
 /// The word is none of those allowed.
@@ -187,16 +138,8 @@ fn guess_number(given: f64, unit: Unit, min: f64, max: f64) -> String {
 pub fn not_among(row: &Field, path: &str, given: &str, words: &[&str]) -> Problem {
     let guess = nearest(given, words.iter().copied());
     let guess = guess.map_or_else(String::new, |word| format!(" Did you mean \"{word}\"?"));
-    let list = if words.len() <= 8 {
-        format!("It is one of {}.", words.join(", "))
-    } else {
-        String::new()
-    };
-    let says = format!(
-        "You typed \"{}\". {} knows no such word. {list}{guess}",
-        quoted(given),
-        row.label
-    );
+    let list = if words.len() <= 8 { format!("It is one of {}.", words.join(", ")) } else { String::new() };
+    let says = format!("You typed \"{}\". {} knows no such word. {list}{guess}", quoted(given), row.label);
     with_row(row, path, given, says.replace("  ", " ").trim_end().to_owned())
 }
 
@@ -204,9 +147,7 @@ pub fn not_among(row: &Field, path: &str, given: &str, words: &[&str]) -> Proble
 #[must_use]
 pub fn unknown(parent: &str, path: &str, key: &str) -> Problem {
     let names: Vec<&str> = fields::children(parent).map(Field::key_name).collect();
-    let guess = nearest(key, names.iter().copied())
-        .map(str::to_owned)
-        .or_else(|| elsewhere(key));
+    let guess = nearest(key, names.iter().copied()).map(str::to_owned).or_else(|| elsewhere(key));
     let guess = guess.map_or_else(String::new, |name| format!(" Did you mean \"{name}\"?"));
     Problem {
         field: path.to_owned(),
@@ -218,32 +159,31 @@ pub fn unknown(parent: &str, path: &str, key: &str) -> Problem {
 }
 
 fn elsewhere(key: &str) -> Option<String> {
-    fields()
-        .find(|row| row.key_name() == key)
-        .map(|row| row.path.to_owned())
+    fields().find(|row| row.key_name() == key).map(|row| row.path.to_owned())
 }
 
 /// The nearest known word, if one is near: the same without its unit, or few letters away.
 #[must_use]
 pub fn nearest<'a>(typed: &str, known: impl Iterator<Item = &'a str>) -> Option<&'a str> {
-    let typed: String = typed
-        .chars()
-        .take(QUOTED)
-        .collect::<String>()
-        .to_lowercase()
-        .replace([' ', '-'], "_");
+    let typed: String = typed.chars().take(QUOTED).collect::<String>().to_lowercase().replace([' ', '-'], "_");
     let limit = (typed.chars().count() / 3).max(2);
     let mut best: Option<(usize, &str)> = None;
     for word in known {
-        let stem = word
-            .strip_prefix(typed.as_str())
-            .is_some_and(|rest| rest.starts_with('_'));
+        let stem = word.strip_prefix(typed.as_str()).is_some_and(|rest| rest.starts_with('_'));
         let far = if stem { 1 } else { distance(&typed, word) };
         if far <= limit && best.is_none_or(|(least, _)| far < least) {
             best = Some((far, word));
         }
     }
     best.map(|(_, word)| word)
+}
+
+/// The nearest of names people gave themselves, capitals and spaces aside.
+#[must_use]
+pub fn nearest_name<'a>(typed: &str, known: &[&'a str]) -> Option<&'a str> {
+    let folded: Vec<String> = known.iter().map(|name| name.to_lowercase().replace([' ', '-'], "_")).collect();
+    let found = nearest(typed, folded.iter().map(String::as_str))?;
+    folded.iter().position(|name| name == found).map(|index| known[index])
 }
 
 /// Letters to add, drop, change or swap between neighbours to get from one word to another (optimal string alignment).

@@ -1,10 +1,10 @@
 //! Owns the walk over a draft: every value against its row of the field table, then the defaults for what is missing.
 
 use super::fields::{self, Fallback, Field, Kind};
-use super::says;
 use super::types::{Assumed, Problem};
 use super::values::{Leaf, Values};
 use super::{clock, keys};
+use super::{rules, says};
 use serde_json::{Map, Value};
 
 /// Most problems told at once; beyond them one line says that there are more.
@@ -23,12 +23,15 @@ pub struct Walked {
     missing: Vec<(String, &'static Field)>,
 }
 
-/// Walks a whole draft.
+/// Walks a whole draft: each value by its row, the defaults, the rules between fields.
 #[must_use]
 pub fn walk(draft: &Map<String, Value>) -> Walked {
     let mut walked = Walked::default();
     walked.object(draft, "", "");
     walked.fill();
+    for problem in rules::check(&walked.values) {
+        walked.problem(problem);
+    }
     walked.close();
     walked
 }
@@ -57,13 +60,15 @@ impl Walked {
     }
 
     fn object(&mut self, object: &Map<String, Value>, path: &str, pattern: &str) {
-        for key in object.keys() {
-            if !fields::children(pattern).any(|row| row.key_name() == key) {
-                let problem = says::unknown(pattern, &join(path, &says::quoted(key)), key);
-                self.problem(problem);
+        let rows: Vec<&'static Field> = fields::children(pattern).collect();
+        for key in object.keys().filter(|key| !rows.iter().any(|row| row.key_name() == *key)) {
+            if self.problems.len() < MOST_PROBLEMS {
+                self.problems.push(says::unknown(pattern, &join(path, &says::quoted(key)), key));
+            } else {
+                self.left_out += 1;
             }
         }
-        for row in fields::children(pattern) {
+        for row in rows {
             let path = join(path, row.key_name());
             match object.get(row.key_name()) {
                 Some(Value::Null) | None => self.absent(row, path),

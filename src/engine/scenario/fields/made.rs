@@ -9,6 +9,10 @@ const RISE_OVER_WIDTH: f64 = 0.38;
 const DOOR_OVER_WIDTH: f64 = 0.42;
 /// Doorway height over dome rise. Old masonry rule: common practice, no source.
 const DOOR_OVER_RISE: f64 = 0.63;
+/// Probe depth taken, cm, where the face layer is thick enough. Common practice, no source.
+const PROBE_DEPTH_CM: f64 = 2.0;
+/// Narrowest band a default makes beside an end that was given, K. Common practice, no source.
+const NARROWEST_K: f64 = 20.0;
 /// One hour and one minute, s.
 const HOUR_S: f64 = 3600.0;
 const MINUTE_S: f64 = 60.0;
@@ -44,6 +48,11 @@ pub(super) fn door_height_cm(v: &Values, _: &str) -> Option<Value> {
     Some(ruled(v.number("oven.dome_rise_cm")? * DOOR_OVER_RISE, 10.0, 60.0))
 }
 
+pub(super) fn probe_depth_cm(v: &Values, _: &str) -> Option<Value> {
+    let face = v.number("oven.floor_layers[0].thickness_cm")?;
+    Some(json!((face / 2.0).clamp(0.2, PROBE_DEPTH_CM)))
+}
+
 pub(super) fn assist_on_at(v: &Values, _: &str) -> Option<Value> {
     let start = v.number("service.start")?;
     let off = v.number("oven.assist.off_at")?;
@@ -62,8 +71,11 @@ pub(super) fn start_dome_c(v: &Values, _: &str) -> Option<Value> {
     Some(json!(v.number("start.floor_c")?))
 }
 
+/// Three hours before the first order, yet not before a reading that was given.
 pub(super) fn light_at(v: &Values, _: &str) -> Option<Value> {
-    Some(at(v.number("service.start")? - 3.0 * HOUR_S))
+    let start = v.number("service.start")?;
+    let read = if v.given("start.read_at") { v.number("start.read_at")? } else { 0.0 };
+    Some(at((start - 3.0 * HOUR_S).max(read.min(start))))
 }
 
 pub(super) fn queue_gone_by(v: &Values, _: &str) -> Option<Value> {
@@ -98,36 +110,36 @@ pub(super) fn known_dome_c(v: &Values, parent: &str) -> Option<Value> {
     Some(warm(v.number(&format!("{parent}.floor_c"))? + 50.0, 60.0, 800.0))
 }
 
+/// The coolest end of a band: `below` under the known bake, and under the hottest end where that was given.
+fn coolest(v: &Values, known: &str, below: f64, hottest: &str) -> Option<f64> {
+    let value = v.number(known)? - below;
+    if v.given(hottest) { Some(value.min(v.number(hottest)? - NARROWEST_K)) } else { Some(value) }
+}
+
+/// The hottest end of a band: `above` over the known bake, and over the coolest end where that was given.
+fn hottest(v: &Values, known: &str, above: f64, coolest: &str) -> Option<f64> {
+    let value = v.number(known)? + above;
+    if v.given(coolest) { Some(value.max(v.number(coolest)? + NARROWEST_K)) } else { Some(value) }
+}
+
 pub(super) fn floor_min_c(v: &Values, parent: &str) -> Option<Value> {
-    Some(warm(
-        v.number(&format!("{parent}.known_bake.floor_c"))? - 40.0,
-        40.0,
-        550.0,
-    ))
+    let known = format!("{parent}.known_bake.floor_c");
+    Some(warm(coolest(v, &known, 40.0, &format!("{parent}.floor_max_c"))?, 40.0, 550.0))
 }
 
 pub(super) fn floor_max_c(v: &Values, parent: &str) -> Option<Value> {
-    Some(warm(
-        v.number(&format!("{parent}.known_bake.floor_c"))? + 60.0,
-        60.0,
-        600.0,
-    ))
+    let known = format!("{parent}.known_bake.floor_c");
+    Some(warm(hottest(v, &known, 60.0, &format!("{parent}.floor_min_c"))?, 60.0, 600.0))
 }
 
 pub(super) fn dome_min_c(v: &Values, parent: &str) -> Option<Value> {
-    Some(warm(
-        v.number(&format!("{parent}.known_bake.dome_c"))? - 80.0,
-        20.0,
-        750.0,
-    ))
+    let known = format!("{parent}.known_bake.dome_c");
+    Some(warm(coolest(v, &known, 80.0, &format!("{parent}.dome_max_c"))?, 20.0, 750.0))
 }
 
 pub(super) fn dome_max_c(v: &Values, parent: &str) -> Option<Value> {
-    Some(warm(
-        v.number(&format!("{parent}.known_bake.dome_c"))? + 120.0,
-        60.0,
-        900.0,
-    ))
+    let known = format!("{parent}.known_bake.dome_c");
+    Some(warm(hottest(v, &known, 120.0, &format!("{parent}.dome_min_c"))?, 60.0, 900.0))
 }
 
 pub(super) fn per_100_covers(v: &Values, _: &str) -> Option<Value> {

@@ -21,7 +21,7 @@ pub(super) static ROWS: &[Field] = &[
         .note("An infrared gun on the bare floor, or a probe under it. Each shows another number."),
     Field::number("oven.probe_depth_cm", "Probe depth", Cm, 0.2, 20.0)
         .frame("A probe tip lies {} below the face.")
-        .fixed("2", PRACTICE)
+        .made("2, or half the face layer where that is thinner", made::probe_depth_cm, PRACTICE)
         .note("How deep the tip of the probe lies below the face of the floor; only used with a probe."),
     Field::number("oven.dome_rise_cm", "Dome rise", Cm, 20.0, 150.0)
         .frame("A dome rises {} above the floor.")
@@ -111,7 +111,7 @@ pub(super) static ROWS: &[Field] = &[
         .note("Where the probe lies along the depth: 0 doorway, 1 rear."),
     Field::number("oven.assist.probe_depth_cm", "Probe depth", Cm, 0.2, 20.0)
         .frame("The burner's probe lies {} below the face.")
-        .fixed("2", PRACTICE)
+        .made("2, or half the face layer where that is thinner", made::probe_depth_cm, PRACTICE)
         .note("How deep the burner's probe lies below the face."),
     Field::number("oven.assist.set_c", "Set point", DegC, 50.0, 500.0)
         .frame("A burner is set to {}.")

@@ -1,0 +1,156 @@
+//! Owns the rules between fields of a dish, and between dishes.
+
+use super::{Found, fits};
+use crate::scenario::says;
+use crate::units::typed::Unit;
+
+/// Mean density of food taken to see how tall a piece stands, kg/m3. Common practice, no source: about that of water.
+const FOOD_DENSITY_KG_M3: f64 = 1000.0;
+
+pub(super) fn menu(found: &mut Found) -> Option<()> {
+    let paths: Vec<String> = found.v.items("menu").collect();
+    names_unique(found, &paths);
+    for path in &paths {
+        outline(found, path);
+        bands(found, path);
+        seen(found, path);
+        temperatures(found, path);
+        fits_floor(found, path);
+        fits_doorway(found, path);
+    }
+    Some(())
+}
+
+fn names_unique(found: &mut Found, paths: &[String]) {
+    let mut known: Vec<String> = Vec::new();
+    for path in paths {
+        let field = format!("{path}.name");
+        let Some(name) = found.v.text(&field) else { continue };
+        let folded = name.to_lowercase();
+        if known.contains(&folded) {
+            let says = format!("Two dishes are called \"{}\". Give each its own name.", says::quoted(name));
+            found.say(&field, "a name used once", says);
+        }
+        known.push(folded);
+    }
+}
+
+/// The sizes that belong to the outline are there, and no others.
+fn outline(found: &mut Found, path: &str) -> Option<()> {
+    let v = found.v;
+    let at = |key: &str| format!("{path}.footprint.{key}");
+    let shape = v.text(&at("shape"))?.to_owned();
+    let (needed, spare): (&[&str], &[&str]) = match shape.as_str() {
+        "round" => (&["diameter_cm"], &["width_cm", "depth_cm"]),
+        _ => (&["width_cm", "depth_cm"], &["diameter_cm"]),
+    };
+    for key in needed {
+        if !v.given(&at(key)) {
+            let says = format!("\"{}\" is missing: a {shape} piece is told by its {}.", at(key), needed.join(" and "));
+            found.say(&at(key), "a length", says);
+        }
+    }
+    for key in spare {
+        if v.given(&at(key)) {
+            let says = format!("A {shape} piece is told by its {}; take \"{key}\" away.", needed.join(" and "));
+            found.say(&at(key), "nothing", says);
+        }
+    }
+    Some(())
+}
+
+fn bands(found: &mut Found, path: &str) {
+    for what in ["floor", "dome"] {
+        let frame = format!("{}: the {what} band goes from {{a}} up to {{b}}, which is no band.", found.dish(path));
+        found.below(&format!("{path}.{what}_min_c"), &format!("{path}.{what}_max_c"), &frame);
+    }
+}
+
+/// What was seen and the floor read at lifting belong together.
+fn seen(found: &mut Found, path: &str) -> Option<()> {
+    let v = found.v;
+    let lift = format!("{path}.known_bake.floor_at_lift_c");
+    let floor = format!("{path}.known_bake.floor_c");
+    let by_floor = v.text(&format!("{path}.known_bake.seen"))? == "floor";
+    if by_floor && !v.given(&lift) {
+        found.say(
+            &lift,
+            "a reading",
+            "\"seen\" says floor: give the reading just after lifting in \"floor_at_lift_c\".",
+        );
+    }
+    if !by_floor && v.given(&lift) {
+        found.say(
+            &lift,
+            "nothing",
+            "You gave a floor at lifting: write \"seen\": \"floor\", or take the reading away.",
+        );
+    }
+    if v.number(&lift)? > v.number(&floor)? {
+        let says = format!(
+            "A floor is cooler after a bake than before: {} at lifting, {} at loading. Are they swapped?",
+            found.shown(&lift),
+            found.shown(&floor)
+        );
+        found.say(&lift, format!("at most {}", found.shown(&floor)), says);
+    }
+    Some(())
+}
+
+fn temperatures(found: &mut Found, path: &str) {
+    let frame = format!("{}: it goes in at {{a}} and is done at {{b}}; food gets warmer in an oven.", found.dish(path));
+    found.below(&format!("{path}.start_c"), &format!("{path}.end_c"), &frame);
+}
+
+fn size(found: &Found, path: &str) -> Option<fits::Size> {
+    let at = |key: &str| format!("{path}.footprint.{key}");
+    match found.v.text(&at("shape"))? {
+        "round" => Some(fits::Size::Round(found.v.number(&at("diameter_cm"))?)),
+        _ => Some(fits::Size::Rectangle(found.v.number(&at("width_cm"))?, found.v.number(&at("depth_cm"))?)),
+    }
+}
+
+/// One piece fits the floor beside the fire.
+fn fits_floor(found: &mut Found, path: &str) -> Option<()> {
+    let v = found.v;
+    let floor = fits::Floor {
+        rectangle: v.text("oven.shape")? == "rectangle",
+        width: v.number("oven.width_cm")?,
+        depth: v.number("oven.depth_cm")?,
+        bed_share: Unit::Percent.to_si(v.number("oven.bed_share_percent")?),
+        bed_at_rear: v.text("oven.fire_side")? == "rear",
+    };
+    let piece = size(found, path)?;
+    if !floor.takes(piece) {
+        let (wide, deep) = floor.free();
+        let room = format!("{:.0} by {:.0} cm", wide.floor(), deep.floor());
+        let says = format!(
+            "{} covers {}; beside the fire the floor is {room} at its widest. Not even one fits.",
+            found.dish(path),
+            piece.says()
+        );
+        found.say(&format!("{path}.footprint"), format!("a piece that fits {room}"), says);
+    }
+    Some(())
+}
+
+/// One piece, heaped on its outline, passes the doorway.
+fn fits_doorway(found: &mut Found, path: &str) -> Option<()> {
+    let door = found.v.number("oven.door_height_cm")?;
+    let area_m2 = Unit::Cm.to_si(1.0) * Unit::Cm.to_si(1.0) * size(found, path)?.area();
+    let mut mass_kg = 0.0;
+    for item in found.v.items(&format!("{path}.ingredients")) {
+        mass_kg += found.v.si(&format!("{item}.grams"))?;
+    }
+    let tall = mass_kg / (FOOD_DENSITY_KG_M3 * area_m2) / Unit::Cm.to_si(1.0);
+    if tall > door {
+        let says = format!(
+            "{}: {:.2} kg on so small a footprint would stand {tall:.0} cm tall; the doorway is {} high. Check grams and size.",
+            found.dish(path),
+            mass_kg,
+            found.shown("oven.door_height_cm")
+        );
+        found.say(&format!("{path}.footprint"), "a larger footprint, or less in one piece", says);
+    }
+    Some(())
+}

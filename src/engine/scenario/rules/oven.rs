@@ -1,0 +1,87 @@
+//! Owns the rules between fields of the oven, its burner, the wood and the morning.
+
+use super::Found;
+
+/// Thinnest face a floor may have, cm: the column under it is solved in steps of one to two millimetres.
+const THINNEST_FACE_CM: f64 = 1.0;
+
+pub(super) fn shape_and_doorway(found: &mut Found) -> Option<()> {
+    let v = found.v;
+    let width = v.number("oven.width_cm");
+    if let (Some("round"), Some(depth), Some(width)) = (v.text("oven.shape"), v.number("oven.depth_cm"), width)
+        && (depth - width).abs() > 0.0
+    {
+        let says =
+            format!("A round floor is as deep as it is wide, {width} cm. You typed {depth} cm: is it a deep_oval?");
+        found.say("oven.depth_cm", format!("{width}, or another shape"), says);
+    }
+    found.below(
+        "oven.door_height_cm",
+        "oven.dome_rise_cm",
+        "A doorway is lower than its dome: the doorway is {a} high, the dome rises {b}.",
+    );
+    let (door, width) = (v.number("oven.door_width_cm")?, width?);
+    if door > width {
+        let says = format!("The doorway, {}, is wider than the floor, {width} cm.", found.shown("oven.door_width_cm"));
+        found.say("oven.door_width_cm", format!("at most {width}"), says);
+    }
+    Some(())
+}
+
+pub(super) fn layers_and_probes(found: &mut Found) -> Option<()> {
+    let face = found.v.number("oven.floor_layers[0].thickness_cm")?;
+    if face < THINNEST_FACE_CM {
+        let says = format!(
+            "The first layer is what the food lies on. You typed {face} cm; it is {THINNEST_FACE_CM} cm or more."
+        );
+        found.say("oven.floor_layers[0].thickness_cm", format!("{THINNEST_FACE_CM} or more"), says);
+    }
+    let probe = (found.v.text("oven.reading") == Some("probe")).then_some("oven.probe_depth_cm");
+    for path in probe.into_iter().chain(["oven.assist.probe_depth_cm"]) {
+        found.below(
+            path,
+            "oven.floor_layers[0].thickness_cm",
+            "A probe sits inside the stone: its tip is {a} deep, the stone {b} thick.",
+        );
+    }
+    Some(())
+}
+
+pub(super) fn burner(found: &mut Found) -> Option<()> {
+    found.below(
+        "oven.assist.on_at",
+        "oven.assist.off_at",
+        "The burner is switched on before it is switched off: on at {a}, off at {b}. Past midnight go on counting, 25:30.",
+    )
+}
+
+pub(super) fn wood_and_morning(found: &mut Found) -> Option<()> {
+    let v = found.v;
+    let (close, closed) = ("start.last_close_c", "start.closed_for_h");
+    for (one, other) in [(close, closed), (closed, close)] {
+        if v.given(one) && !v.given(other) {
+            found.say(
+                other,
+                "both or none",
+                format!("\"{one}\" helps only together with \"{other}\". Give both or none."),
+            );
+        }
+    }
+    if let (Some(thick), Some(long)) = (v.number("wood.piece_diameter_cm"), v.number("wood.piece_length_cm"))
+        && thick > long
+    {
+        let says = format!(
+            "A piece of wood is longer than it is thick: {} thick, {} long. Are they swapped?",
+            found.shown("wood.piece_diameter_cm"),
+            found.shown("wood.piece_length_cm")
+        );
+        found.say("wood.piece_diameter_cm", format!("at most {long}"), says);
+    }
+    let room = v.number("oven.width_cm")?.max(v.number("oven.depth_cm")?);
+    let long = v.number("wood.piece_length_cm")?;
+    if long >= room {
+        let says = format!("Pieces of {} do not lie in a floor of {room} cm.", found.shown("wood.piece_length_cm"));
+        found.say("wood.piece_length_cm", format!("less than {room}"), says);
+    }
+    Some(())
+}
