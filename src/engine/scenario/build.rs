@@ -62,9 +62,7 @@ fn oven(v: &Values) -> Option<Oven> {
         depth_m: v.si("oven.depth_cm")?,
         reading: match v.text("oven.reading")? {
             "gun" => FloorReading::Gun,
-            "probe" => FloorReading::Probe {
-                depth_m: v.si("oven.probe_depth_cm")?,
-            },
+            "probe" => FloorReading::Probe { depth_m: v.si("oven.probe_depth_cm")? },
             _ => return None,
         },
         dome_rise_m: v.si("oven.dome_rise_cm")?,
@@ -113,10 +111,7 @@ fn dish(v: &Values, path: &str) -> Option<Dish> {
     let ingredients: Vec<Ingredient> = v
         .items(&at("ingredients"))
         .map(|item| {
-            Some(Ingredient {
-                food: text(v, &format!("{item}.food"))?,
-                mass_kg: v.si(&format!("{item}.grams"))?,
-            })
+            Some(Ingredient { food: text(v, &format!("{item}.food"))?, mass_kg: v.si(&format!("{item}.grams"))? })
         })
         .collect::<Option<_>>()?;
     Some(Dish {
@@ -124,11 +119,7 @@ fn dish(v: &Values, path: &str) -> Option<Dish> {
         needs_core_check: ingredients.iter().any(|part| keys::needs_core_check(&part.food)),
         ingredients,
         footprint: footprint(v, &at("footprint"))?,
-        carrier: if v.group(&at("carrier")) {
-            Some(carrier(v, &at("carrier"))?)
-        } else {
-            None
-        },
+        carrier: if v.group(&at("carrier")) { Some(carrier(v, &at("carrier"))?) } else { None },
         start_c: v.si(&at("start_c"))?,
         end_c: v.si(&at("end_c"))?,
         bake_loss: v.si(&at("bake_loss_percent"))?,
@@ -145,9 +136,7 @@ fn dish(v: &Values, path: &str) -> Option<Dish> {
 
 fn footprint(v: &Values, path: &str) -> Option<Footprint> {
     match v.text(&format!("{path}.shape"))? {
-        "round" => Some(Footprint::Round {
-            diameter_m: v.si(&format!("{path}.diameter_cm"))?,
-        }),
+        "round" => Some(Footprint::Round { diameter_m: v.si(&format!("{path}.diameter_cm"))? }),
         "rectangle" => Some(Footprint::Rectangle {
             width_m: v.si(&format!("{path}.width_cm"))?,
             depth_m: v.si(&format!("{path}.depth_cm"))?,
@@ -236,12 +225,8 @@ fn feeding(v: &Values) -> Option<Feeding> {
             pieces: v.si(&format!("{item}.pieces"))?,
         })
     };
-    let spread = |item: String| {
-        Some(SpreadCoals {
-            at: v.si(&format!("{item}.at"))?,
-            for_s: v.si(&format!("{item}.for_min"))?,
-        })
-    };
+    let spread =
+        |item: String| Some(SpreadCoals { at: v.si(&format!("{item}.at"))?, for_s: v.si(&format!("{item}.for_min"))? });
     Some(Feeding {
         light_at: v.si("feeding.light_at")?,
         kindling_kg: v.si("feeding.kindling_kg")?,

@@ -54,10 +54,7 @@ fn split(body: &str) -> Option<(u32, u32)> {
     if !body.is_ascii() {
         return None;
     }
-    let parts: Vec<&str> = body
-        .split([':', '.', 'h', ' '])
-        .filter(|part| !part.is_empty())
-        .collect();
+    let parts: Vec<&str> = body.split([':', '.', 'h', ' ']).filter(|part| !part.is_empty()).collect();
     match parts.as_slice() {
         [one] if one.len() == 4 => Some((one[..2].parse().ok()?, one[2..].parse().ok()?)),
         [one] if one.len() <= 2 => Some((one.parse().ok()?, 0)),

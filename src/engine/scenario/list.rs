@@ -18,8 +18,13 @@ pub fn field_list_markdown() -> String {
         // Writing to a string cannot fail.
         let _ = writeln!(list, "{}", line(row));
     }
-    for (title, table) in [("Foods", Table::Food), ("Materials", Table::Material), ("Species of wood", Table::Species)]
-    {
+    let tables = [
+        ("Foods", Table::Food),
+        ("Layer materials", Table::Layer),
+        ("Carrier materials", Table::Carrier),
+        ("Species of wood", Table::Species),
+    ];
+    for (title, table) in tables {
         let names: Vec<String> = keys::all(table).iter().map(|name| format!("`{name}`")).collect();
         let _ = write!(list, "\n### {title}\n\n{}\n", names.join(", "));
     }
@@ -49,7 +54,8 @@ fn line(row: &Field) -> String {
         Kind::Choice(words) => words.iter().map(|word| format!("`{word}`")).collect::<Vec<_>>().join(", "),
         Kind::Clock => "`00:00` to `47:59`".to_owned(),
         Kind::Key(Table::Food) => "a food, below".to_owned(),
-        Kind::Key(Table::Material) => "a material, below".to_owned(),
+        Kind::Key(Table::Layer) => "a layer material, below".to_owned(),
+        Kind::Key(Table::Carrier) => "a carrier material, below".to_owned(),
         Kind::Key(Table::Species) => "a species, below".to_owned(),
     };
     let default = match row.fallback {

@@ -54,11 +54,7 @@ pub fn read(text: &str) -> Result<Resolved, Vec<Problem>> {
         Err(error) => {
             let place = format!("line {}, column {}", error.line(), error.column());
             let line = text.lines().nth(error.line().saturating_sub(1)).unwrap_or("");
-            Err(vec![whole(
-                line.trim(),
-                "JSON",
-                format!("This is not JSON: {error}. Look at {place}."),
-            )])
+            Err(vec![whole(line.trim(), "JSON", format!("This is not JSON: {error}. Look at {place}."))])
         }
     }
 }
@@ -84,15 +80,8 @@ pub fn resolve(draft: &Value) -> Result<Resolved, Vec<Problem>> {
         return Err(walked.problems);
     }
     match build::build(&walked.values) {
-        Some(scenario) => Ok(Resolved {
-            scenario,
-            assumed: walked.assumed,
-        }),
-        None => Err(vec![whole(
-            "",
-            "",
-            "The draft could not be completed; please report this file.".to_owned(),
-        )]),
+        Some(scenario) => Ok(Resolved { scenario, assumed: walked.assumed }),
+        None => Err(vec![whole("", "", "The draft could not be completed; please report this file.".to_owned())]),
     }
 }
 
@@ -123,11 +112,5 @@ fn versioned(draft: &Value) -> Result<&Map<String, Value>, Problem> {
 }
 
 fn whole(given: &str, allowed: &str, says: String) -> Problem {
-    Problem {
-        field: String::new(),
-        given: says::quoted(given),
-        allowed: allowed.to_owned(),
-        unit: String::new(),
-        says,
-    }
+    Problem { field: String::new(), given: says::quoted(given), allowed: allowed.to_owned(), unit: String::new(), says }
 }

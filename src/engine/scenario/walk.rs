@@ -210,9 +210,5 @@ impl Walked {
 }
 
 fn join(path: &str, key: &str) -> String {
-    if path.is_empty() {
-        key.to_owned()
-    } else {
-        format!("{path}.{key}")
-    }
+    if path.is_empty() { key.to_owned() } else { format!("{path}.{key}") }
 }

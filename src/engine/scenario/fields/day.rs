@@ -55,9 +55,7 @@ pub(super) static ROWS: &[Field] = &[
     Field::choice("service.spot_rule", "Which spot", &["hottest", "longest_rested"])
         .fixed("\"hottest\"", PRACTICE)
         .note("Among the spots that would do: the hottest, or the one left alone longest."),
-    Field::list("service.wipes", "Wet wipes", 0, 50)
-        .empty()
-        .note("When the floor is wiped with a wet cloth."),
+    Field::list("service.wipes", "Wet wipes", 0, 50).empty().note("When the floor is wiped with a wet cloth."),
     Field::clock("service.wipes[]", "At").note("When."),
     Field::number("service.wipe_water_g", "Water of a wipe", Grams, 0.0, 1000.0)
         .frame("A wipe leaves {} of water.")
@@ -118,16 +116,10 @@ pub(super) static ROWS: &[Field] = &[
         .frame("A bake may get {} slower.")
         .fixed("33", "no source: a third slower shows in the crust")
         .note("How much slower than its known bake a dish may get in the worst hour."),
-    Field::number(
-        "promise.share_in_band_percent",
-        "Loads in their band",
-        Percent,
-        0.0,
-        100.0,
-    )
-    .frame("Between {} of the loads start in their band.")
-    .fixed("90", PRACTICE)
-    .note("Least share of loads that start on a floor inside their band."),
+    Field::number("promise.share_in_band_percent", "Loads in their band", Percent, 0.0, 100.0)
+        .frame("Between {} of the loads start in their band.")
+        .fixed("90", PRACTICE)
+        .note("Least share of loads that start on a floor inside their band."),
     Field::clock("promise.queue_gone_by", "Last piece out by")
         .made("20 minutes after the last order", made::queue_gone_by, PRACTICE)
         .note("When the last piece must be out."),

@@ -54,8 +54,10 @@ pub enum Kind {
 pub enum Table {
     /// Foods.
     Food,
-    /// Stone, insulation, and what carriers are made of.
-    Material,
+    /// What floors and domes are built of.
+    Layer,
+    /// What pans, pots and slabs are made of.
+    Carrier,
     /// Firewood.
     Species,
 }
@@ -104,15 +106,7 @@ pub const PRACTICE: &str = "common practice, no source";
 
 impl Field {
     const fn new(path: &'static str, label: &'static str, kind: Kind) -> Self {
-        Self {
-            path,
-            label,
-            kind,
-            fallback: Fallback::Required,
-            frame: "",
-            note: "",
-            source: "",
-        }
+        Self { path, label, kind, fallback: Fallback::Required, frame: "", note: "", source: "" }
     }
 
     const fn group(path: &'static str, label: &'static str) -> Self {
@@ -124,29 +118,11 @@ impl Field {
     }
 
     const fn number(path: &'static str, label: &'static str, unit: Unit, min: f64, max: f64) -> Self {
-        Self::new(
-            path,
-            label,
-            Kind::Number {
-                unit,
-                min,
-                max,
-                whole: false,
-            },
-        )
+        Self::new(path, label, Kind::Number { unit, min, max, whole: false })
     }
 
     const fn whole(path: &'static str, label: &'static str, unit: Unit, min: f64, max: f64) -> Self {
-        Self::new(
-            path,
-            label,
-            Kind::Number {
-                unit,
-                min,
-                max,
-                whole: true,
-            },
-        )
+        Self::new(path, label, Kind::Number { unit, min, max, whole: true })
     }
 
     const fn text(path: &'static str, label: &'static str, most: usize) -> Self {
@@ -211,11 +187,7 @@ impl Field {
     /// Last part of the path, the key in its object (`""` for an item of a list).
     #[must_use]
     pub fn key_name(&self) -> &'static str {
-        if self.path.ends_with("[]") {
-            ""
-        } else {
-            self.path.rsplit('.').next().unwrap_or("")
-        }
+        if self.path.ends_with("[]") { "" } else { self.path.rsplit('.').next().unwrap_or("") }
     }
 
     /// Name of its unit, empty where there is none.
@@ -284,10 +256,6 @@ static TOP: &[Field] = &[
     Field::whole("hearthload", "Format", Unit::None, 1.0, VERSION)
         .frame("The format is {}.")
         .note("Version of this format; always 1."),
-    Field::text("name", "Name", 120)
-        .fixed("\"Unnamed\"", "a label only")
-        .note("What you call this scenario."),
-    Field::text("note", "Note", 2000)
-        .optional()
-        .note("Anything worth remembering; nothing is computed from it."),
+    Field::text("name", "Name", 120).fixed("\"Unnamed\"", "a label only").note("What you call this scenario."),
+    Field::text("note", "Note", 2000).optional().note("Anything worth remembering; nothing is computed from it."),
 ];

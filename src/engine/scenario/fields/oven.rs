@@ -42,7 +42,7 @@ pub(super) static ROWS: &[Field] = &[
         )
         .note("Layers of the floor from the face down: stone, bedding, insulation."),
     Field::group("oven.floor_layers[]", "Layer").note("One layer, hottest side first."),
-    Field::key("oven.floor_layers[].material", "Material", Table::Material).note("What the layer is made of."),
+    Field::key("oven.floor_layers[].material", "Material", Table::Layer).note("What the layer is made of."),
     Field::number("oven.floor_layers[].thickness_cm", "Thickness", Cm, 0.3, 40.0)
         .frame("A layer is {} thick.")
         .note("How thick the layer is."),
@@ -53,7 +53,7 @@ pub(super) static ROWS: &[Field] = &[
         )
         .note("Layers of the dome from the inside out."),
     Field::group("oven.dome_layers[]", "Layer").note("One layer, hottest side first."),
-    Field::key("oven.dome_layers[].material", "Material", Table::Material).note("What the layer is made of."),
+    Field::key("oven.dome_layers[].material", "Material", Table::Layer).note("What the layer is made of."),
     Field::number("oven.dome_layers[].thickness_cm", "Thickness", Cm, 0.3, 60.0)
         .frame("A layer is {} thick.")
         .note("How thick the layer is."),
