@@ -1,0 +1,384 @@
+//! Owns the picture of the floor through the service: mean and coolest used spot against the bands, and where each dish finds a spot.
+
+use super::answer::{Answer, Reading, SpotFind};
+use super::axis::{TimeScale, ValueScale, round_step};
+use super::fills::{Fill, fill};
+use super::ink::{Ink, Point, Type};
+use super::shapes::{Rect, smooth};
+use super::words::{capital, inside_sentence};
+use super::{Drawing, Table, View};
+
+/// From this width on the bands stand as brackets at the right.
+const BRACKETS_FROM_PX: f64 = 640.0;
+const BRACKET_PX: f64 = 44.0;
+const MOST_BRACKETS: usize = 6;
+const AXIS_PX: f64 = 46.0;
+const PLOT_TOP: f64 = 24.0;
+const PLOT_PX: f64 = 236.0;
+const AXIS_FOOT_PX: f64 = 30.0;
+/// Sag of a dish's line for each degree its best spot is off, px, and the most.
+const LINE_PX_PER_K: f64 = 0.5;
+const LINE_SAG_PX: f64 = 10.0;
+
+/// The floor through the service.
+pub struct Floor<'a>(pub &'a Answer);
+
+impl Floor<'_> {
+    fn wide(&self, view: &View) -> bool {
+        view.width_px >= BRACKETS_FROM_PX
+    }
+
+    fn brackets(&self, view: &View) -> Vec<usize> {
+        let limiting = self.0.limiting();
+        let mut order: Vec<usize> = limiting.into_iter().collect();
+        order.extend((0..self.0.report.dishes.len()).filter(|&dish| Some(dish) != limiting));
+        order.truncate(if self.wide(view) { MOST_BRACKETS } else { 0 });
+        order
+    }
+
+    fn time(&self, view: &View) -> TimeScale {
+        let right = if self.wide(view) {
+            // Room for the brackets, and under them for the dishes' words.
+            view.width_px - (self.brackets(view).len() as f64 * BRACKET_PX).max(190.0) - 10.0
+        } else {
+            view.width_px - 4.0
+        };
+        TimeScale { left: AXIS_PX, right, from_s: self.0.kitchen.start_s, to_s: self.0.kitchen.end_s }
+    }
+
+    fn values(&self, view: &View) -> ValueScale {
+        let band = self.0.limiting().map(|dish| self.0.band(dish));
+        let mut seen: Vec<f64> = self.0.mean().iter().chain(&self.0.coolest()).map(|reading| reading.at_c).collect();
+        seen.extend(band.into_iter().flatten());
+        let low = seen.iter().copied().fold(f64::INFINITY, f64::min);
+        let high = seen.iter().copied().fold(f64::NEG_INFINITY, f64::max);
+        let (low, high) = if low.is_finite() { (low, high) } else { (0.0, 100.0) };
+        let ends = [view.units.scale(low), view.units.scale(high)];
+        let step = round_step(ends[1] - ends[0], 6.0);
+        // A point near an end gets a step of room for its label.
+        let foot = (ends[0] / step - 0.4).floor() * step;
+        let top = (ends[1] / step + 0.1).ceil() * step;
+        ValueScale { top: PLOT_TOP, foot: PLOT_TOP + PLOT_PX, low: foot, high: top }
+    }
+
+    fn line(&self, view: &View, readings: &[Reading]) -> Vec<Point> {
+        let (time, values) = (self.time(view), self.values(view));
+        let points: Vec<Point> =
+            readings.iter().map(|reading| (time.x(reading.at_s), values.y(view.units.scale(reading.at_c)))).collect();
+        smooth(&points)
+    }
+
+    fn draw_axis(&self, ink: &mut Ink, view: &View) {
+        let (theme, values) = (&view.theme, self.values(view));
+        let kind = Type::note(theme.smoke).end();
+        ink.text((AXIS_PX - 7.0, 12.0), view.units.degree(), kind);
+        let step = round_step(values.high - values.low, 7.0);
+        let mut value = values.low;
+        while value <= values.high + 1e-6 {
+            let y = values.y(value);
+            ink.text((AXIS_PX - 7.0, y + 4.5), &view.units.number(value, 0), kind);
+            ink.line((AXIS_PX - 4.0, y), (AXIS_PX, y), theme.edge, 1.5);
+            value += step;
+        }
+        self.time(view).ticks(ink, view, PLOT_TOP + PLOT_PX + 2.0);
+    }
+
+    fn draw_zone(&self, ink: &mut Ink, view: &View) {
+        let Some(dish) = self.0.limiting() else { return };
+        let (theme, time, values) = (&view.theme, self.time(view), self.values(view));
+        let band = self.0.band(dish);
+        let y = |at_c: f64| values.y(view.units.scale(at_c)).clamp(values.top, values.foot);
+        let (top, foot) = (y(band[1]), y(band[0]));
+        ink.fill(&Rect::new(time.left, top, time.right - time.left, foot - top).corners(), theme.zone);
+        for edge in [top, foot] {
+            ink.line((time.left, edge), (time.right, edge), theme.zone_edge, 1.5);
+        }
+    }
+
+    fn zone_word(&self, view: &View) -> Option<(String, f64, f64)> {
+        let dish = self.0.limiting()?;
+        let (time, values) = (self.time(view), self.values(view));
+        let top = values.y(view.units.scale(self.0.band(dish)[1])).max(values.top);
+        Some((format!("{}\u{2019}s band", inside_sentence(&self.0.dish(dish)?.name)), time.right - 8.0, top + 17.0))
+    }
+
+    fn draw_lines(&self, ink: &mut Ink, view: &View) {
+        let (theme, time, values) = (&view.theme, self.time(view), self.values(view));
+        let coolest = self.line(view, &self.0.coolest());
+        if let Some(dish) = self.0.limiting() {
+            let foot = values.y(view.units.scale(self.0.band(dish)[0]));
+            for shape in below(&coolest, foot) {
+                fill(ink, theme, &shape, Fill::Short);
+            }
+        }
+        let mean = self.line(view, &self.0.mean());
+        ink.dashed(&mean, theme.soot, 2.0, (9.0, 5.0));
+        ink.path(&coolest, theme.hearth, 4.0);
+        time.moment(ink, view, 4.0, self.foot(view));
+        self.draw_words(ink, view, &mean, &coolest);
+    }
+
+    fn draw_words(&self, ink: &mut Ink, view: &View, mean: &[Point], coolest: &[Point]) {
+        let theme = &view.theme;
+        let words = Type::note(theme.soot).bold();
+        let wide = self.wide(view);
+        let mean_word = if wide { "floor, mean of what may carry food" } else { "floor, mean" };
+        let cool_word = if wide { "coolest spot in use" } else { "coolest spot" };
+        if let Some((text, x, y)) = self.zone_word(view) {
+            ink.text((x, y), &text, Type::note(theme.smoke).end());
+        }
+        let time = self.time(view);
+        let from = time.left + 0.22 * (time.right - time.left);
+        let width = ink.width(mean_word, words);
+        if let Some(y) = highest_between(mean, from, from + width) {
+            ink.cased((from, y - 9.0), mean_word, words, theme.zone, 2.5);
+        }
+        let from = time.left + 10.0;
+        let width = ink.width(cool_word, words);
+        if let Some(y) = lowest_between(coolest, from, from + width) {
+            ink.cased((from, y + 20.0), cool_word, words, theme.slab, 2.5);
+        }
+        self.draw_lowest(ink, view);
+    }
+
+    fn draw_lowest(&self, ink: &mut Ink, view: &View) {
+        let theme = &view.theme;
+        let Some(lowest) = self.0.coolest().into_iter().min_by(|a, b| a.at_c.total_cmp(&b.at_c)) else { return };
+        let at = (self.time(view).x(lowest.at_s), self.values(view).y(view.units.scale(lowest.at_c)));
+        ink.disc(at, 6.5, theme.soot);
+        ink.disc(at, 3.5, theme.slab);
+        let short = self.0.limiting().is_some_and(|dish| lowest.at_c < self.0.band(dish)[0]);
+        let kind = Type::value(if short { theme.short } else { theme.soot });
+        let text = view.units.degrees(lowest.at_c);
+        let width = ink.width(&text, kind);
+        let (x, kind) =
+            if at.0 - width - 10.0 > AXIS_PX { (at.0 - 10.0, kind.end()) } else { (at.0 + 10.0, kind.start()) };
+        ink.cased((x, at.1 + 17.0), &text, kind, theme.slab, 2.5);
+    }
+
+    fn draw_brackets(&self, ink: &mut Ink, view: &View) {
+        let (theme, values) = (&view.theme, self.values(view));
+        for (index, dish) in self.brackets(view).into_iter().enumerate() {
+            let x = self.time(view).right + 26.0 + BRACKET_PX * index as f64;
+            let band = self.0.band(dish);
+            let (low, high) = (values.y(view.units.scale(band[0])), values.y(view.units.scale(band[1])));
+            let decides = Some(dish) == self.0.limiting();
+            let (colour, width, cap) = if decides { (theme.soot, 4.0, 5.0) } else { (theme.smoke, 2.0, 5.0) };
+            let (top, foot) = (high.clamp(values.top, values.foot), low.clamp(values.top, values.foot));
+            ink.line((x, top), (x, foot), colour, width);
+            // An end beyond the axis has no cap.
+            for (y, drawn) in [(high, top), (low, foot)] {
+                if (y - drawn).abs() < 0.5 {
+                    ink.line((x - cap, drawn), (x + cap, drawn), colour, width);
+                }
+            }
+            let kind = Type::note(if decides { theme.soot } else { theme.smoke }).upwards().middle();
+            let kind = if decides { kind.bold() } else { kind };
+            let name = fitted(ink, &self.0.report.dishes[dish].name, kind, PLOT_PX - 8.0);
+            let half = ink.width(&name, kind) / 2.0;
+            let y = ((top + foot) / 2.0).clamp(values.top + half, (values.foot - half).max(values.top + half));
+            ink.text((x + 17.0, y), &name, kind);
+        }
+    }
+
+    fn rows_top(&self, view: &View) -> f64 {
+        PLOT_TOP + PLOT_PX + AXIS_FOOT_PX + if self.wide(view) { 30.0 } else { 16.0 }
+    }
+
+    fn row_px(&self, view: &View) -> f64 {
+        if self.wide(view) { 25.0 } else { 34.0 }
+    }
+
+    fn foot(&self, view: &View) -> f64 {
+        self.rows_top(view) + self.row_px(view) * self.0.report.dishes.len() as f64 + 4.0
+    }
+
+    fn draw_rows(&self, ink: &mut Ink, view: &View) {
+        if self.0.map().is_none() {
+            return;
+        }
+        let (theme, time) = (&view.theme, self.time(view));
+        if self.wide(view) {
+            let note = Type::note(theme.smoke);
+            ink.text((time.left, self.rows_top(view) - 6.0), "Where each dish finds a spot in its band", note);
+        }
+        for (index, dish) in self.0.report.dishes.iter().enumerate() {
+            let top = self.rows_top(view) + self.row_px(view) * index as f64;
+            let y = if self.wide(view) { top + 12.0 } else { top + 20.0 };
+            let words = format!("{}, {}", dish.name, view.units.band(dish.floor_band_c));
+            let (at, room) = if self.wide(view) {
+                ((time.right + 14.0, y + 4.5), view.width_px - time.right - 14.0)
+            } else {
+                ((time.left, y - 7.0), time.right - time.left)
+            };
+            let kind = Type::note(theme.soot);
+            let words = fitted(ink, &words, kind, room);
+            draw_row(ink, view, &self.0.finds(index), &time, y);
+            ink.text(at, &words, kind);
+        }
+    }
+}
+
+/// A text cut to a width, with an ellipsis where it was cut.
+fn fitted(ink: &Ink, text: &str, kind: Type, room: f64) -> String {
+    let mut kept = text.to_owned();
+    while ink.width(&kept, kind) > room && kept.chars().count() > 3 {
+        let shorter: String = kept.chars().take(kept.chars().count().saturating_sub(2)).collect();
+        kept = format!("{}\u{2026}", shorter.trim_end_matches([' ', ',', '\u{a0}', '\u{2026}']));
+    }
+    kept
+}
+
+/// One dish's line: straight where a spot is in its band, sagging where all are too cool, dotted where all are too hot.
+fn draw_row(ink: &mut Ink, view: &View, finds: &[SpotFind], time: &TimeScale, y: f64) {
+    let theme = &view.theme;
+    let sag = |find: &SpotFind| (time.x(find.at_s), y + (find.off_k.max(0.0) * LINE_PX_PER_K).min(LINE_SAG_PX));
+    let mut from = 0;
+    while from + 1 < finds.len() {
+        let hot = finds[from].off_k < 0.0;
+        let length = finds[from..].iter().take_while(|find| (find.off_k < 0.0) == hot).count();
+        let to = (from + length).min(finds.len() - 1);
+        let stretch: Vec<Point> = finds[from..=to].iter().map(sag).collect();
+        if hot {
+            ink.dotted(&stretch, theme.smoke, 2.0);
+        } else {
+            if stretch.iter().any(|point| point.1 > y) {
+                ink.dotted(&[(stretch[0].0, y), (stretch[stretch.len() - 1].0, y)], theme.smoke, 1.5);
+            }
+            ink.path(&smooth(&stretch), theme.soot, 4.0);
+        }
+        from = to;
+        if length == 0 {
+            break;
+        }
+    }
+}
+
+/// The shapes between a line and a level above it, where the line lies below that level on screen.
+fn below(line: &[Point], level: f64) -> Vec<Vec<Point>> {
+    let mut shapes = Vec::new();
+    let mut current: Vec<Point> = Vec::new();
+    for pair in line.windows(2) {
+        let (a, b) = (pair[0], pair[1]);
+        let crossing = || (a.0 + (b.0 - a.0) * (level - a.1) / (b.1 - a.1), level);
+        match (a.1 > level, b.1 > level) {
+            (false, true) => current = vec![crossing(), b],
+            (true, true) => {
+                if current.is_empty() {
+                    current.extend([(a.0, level), a]);
+                }
+                current.push(b);
+            }
+            (true, false) => {
+                current.push(crossing());
+                shapes.push(std::mem::take(&mut current));
+            }
+            (false, false) => {}
+        }
+    }
+    if let Some(&last) = current.last() {
+        current.push((last.0, level));
+        shapes.push(current);
+    }
+    shapes
+}
+
+fn highest_between(line: &[Point], from: f64, to: f64) -> Option<f64> {
+    line.iter().filter(|point| (from..=to).contains(&point.0)).map(|point| point.1).min_by(f64::total_cmp)
+}
+
+fn lowest_between(line: &[Point], from: f64, to: f64) -> Option<f64> {
+    line.iter().filter(|point| (from..=to).contains(&point.0)).map(|point| point.1).max_by(f64::total_cmp)
+}
+
+impl Drawing for Floor<'_> {
+    fn height_px(&self, view: &View) -> f64 {
+        if self.0.map().is_some() { self.foot(view) + 4.0 } else { PLOT_TOP + PLOT_PX + AXIS_FOOT_PX }
+    }
+
+    fn draw(&self, ink: &mut Ink, view: &View) {
+        self.draw_zone(ink, view);
+        self.draw_axis(ink, view);
+        self.draw_rows(ink, view);
+        self.draw_brackets(ink, view);
+        self.draw_lines(ink, view);
+    }
+
+    fn finding(&self, view: &View) -> String {
+        let Some(dish) = self.0.limiting().and_then(|dish| self.0.dish(dish)) else {
+            return "The floor through the service.".to_owned();
+        };
+        let name = inside_sentence(&dish.name);
+        match self.0.under() {
+            Some((from, to)) => {
+                format!(
+                    "The floor is under the {name}\u{2019}s band from {} to {}.",
+                    view.units.clock(from),
+                    view.units.clock(to)
+                )
+            }
+            None if self.0.coolest().is_empty() => "Nothing was laid on this floor.".to_owned(),
+            None => format!("The coolest spot stays in or above the {name}\u{2019}s band all evening."),
+        }
+    }
+
+    fn aria(&self, view: &View) -> String {
+        let lowest = self.0.coolest().into_iter().min_by(|a, b| a.at_c.total_cmp(&b.at_c));
+        let lowest = lowest.map_or_else(String::new, |reading| {
+            format!(" Coolest spot in use {} at {}.", view.units.degrees(reading.at_c), view.units.clock(reading.at_s))
+        });
+        let mean = self.0.mean();
+        let ends = match (mean.first(), mean.last()) {
+            (Some(first), Some(last)) => {
+                format!(
+                    " Mean {} at the first order, {} at the last.",
+                    view.units.degrees(first.at_c),
+                    view.units.degrees(last.at_c)
+                )
+            }
+            _ => String::new(),
+        };
+        let bands: Vec<String> = self
+            .0
+            .report
+            .dishes
+            .iter()
+            .map(|dish| format!("{} {}", inside_sentence(&dish.name), view.units.band(dish.floor_band_c)))
+            .collect();
+        format!("{}{lowest}{ends} Bands: {}.", self.finding(view), capital(&bands.join("; ")))
+    }
+
+    fn table(&self, view: &View) -> Table {
+        let unit = view.units.degree();
+        let mut head = vec!["at".to_owned(), format!("mean, {unit}"), format!("coolest spot in use, {unit}")];
+        head.extend(self.0.report.dishes.iter().map(|dish| format!("{}: spot in band", dish.name)));
+        let mut table = Table { head, rows: Vec::new() };
+        let finds: Vec<Vec<SpotFind>> = (0..self.0.report.dishes.len()).map(|dish| self.0.finds(dish)).collect();
+        let coolest = self.0.coolest();
+        for mean in self.0.mean() {
+            let quarter = mean.at_s..mean.at_s + super::answer::QUARTER_S;
+            let cool = coolest.iter().find(|reading| quarter.contains(&reading.at_s));
+            let mut row = vec![
+                view.units.clock(mean.at_s),
+                view.units.bare_degrees(mean.at_c),
+                cool.map_or_else(|| "none loaded".to_owned(), |reading| view.units.bare_degrees(reading.at_c)),
+            ];
+            row.extend(finds.iter().map(|finds| spot_word(finds, mean.at_s, view)));
+            table.row(row);
+        }
+        table
+    }
+
+    fn moment_at(&self, x: f64, view: &View) -> Option<f64> {
+        Some(self.time(view).at(x))
+    }
+}
+
+fn spot_word(finds: &[SpotFind], at_s: f64, view: &View) -> String {
+    match finds.iter().find(|find| (find.at_s - at_s).abs() < 1.0) {
+        None => String::new(),
+        Some(find) if find.off_k > 0.5 => format!("{} under", view.units.step(find.off_k)),
+        Some(find) if find.off_k < -0.5 => format!("{} over", view.units.step(-find.off_k)),
+        Some(_) => "yes".to_owned(),
+    }
+}

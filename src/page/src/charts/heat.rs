@@ -1,0 +1,286 @@
+//! Owns the picture of heat per dish: from the chamber above the floor line, out of the hearth below it, of a piece and of a cover.
+
+use super::answer::Answer;
+use super::axis::{round_step, wrapped};
+use super::fills::{Fill, fill_rect};
+use super::glyphs;
+use super::ink::{Ink, Type};
+use super::kitchen::Side;
+use super::shapes::Rect;
+use super::words::{capital, inside_sentence, plural};
+use super::{Drawing, Table, View};
+
+/// From this width on the two panels stand side by side, px.
+const BESIDE_PX: f64 = 640.0;
+/// Room for the axis words at the left of a panel.
+const AXIS_PX: f64 = 44.0;
+/// Both bars together, the tallest of each, px.
+const BARS_PX: f64 = 216.0;
+/// Room on the line for the dish from the side.
+const DISH_PX: f64 = 19.0;
+/// The floor line.
+const LINE_PX: f64 = 5.0;
+/// Widest bar.
+const BAR_PX: f64 = 42.0;
+/// Words over the highest and under the lowest bar.
+const WORDS_PX: f64 = 20.0;
+/// A slot narrower than this carries its name upright.
+const LEVEL_NAME_PX: f64 = 50.0;
+
+/// Heat per dish.
+pub struct Heat<'a>(pub &'a Answer);
+
+struct Bar {
+    name: String,
+    side: Side,
+    chamber_kj: f64,
+    hearth_kj: f64,
+}
+
+struct Panel {
+    title: &'static str,
+    bars: Vec<Bar>,
+}
+
+impl Panel {
+    fn most(&self) -> (f64, f64) {
+        let most = |pick: fn(&Bar) -> f64| self.bars.iter().map(pick).fold(0.0, f64::max);
+        (most(|bar| bar.chamber_kj), most(|bar| bar.hearth_kj))
+    }
+}
+
+impl Heat<'_> {
+    fn panels(&self) -> [Panel; 2] {
+        let piece = |index: usize| {
+            let dish = &self.0.report.dishes[index];
+            (dish.from_chamber_kj.max(0.0), dish.from_hearth_kj.max(0.0))
+        };
+        let share = |index: usize| self.0.kitchen.dishes.get(index).map_or(0.0, |dish| dish.per_100_covers / 100.0);
+        let bar = |index: usize, factor: f64| {
+            let (chamber_kj, hearth_kj) = piece(index);
+            Bar {
+                name: self.0.report.dishes[index].name.clone(),
+                side: self.0.kitchen.dishes.get(index).map_or(Side::Flat, |dish| dish.side),
+                chamber_kj: chamber_kj * factor,
+                hearth_kj: hearth_kj * factor,
+            }
+        };
+        let all = 0..self.0.report.dishes.len();
+        [
+            Panel { title: "one piece", bars: all.clone().map(|index| bar(index, 1.0)).collect() },
+            Panel { title: "for each cover, at your mix", bars: all.map(|index| bar(index, share(index))).collect() },
+        ]
+    }
+
+    fn beside(&self, view: &View) -> bool {
+        view.width_px >= BESIDE_PX
+    }
+
+    fn panel_width(&self, view: &View) -> f64 {
+        if self.beside(view) { (view.width_px - 36.0) / 2.0 } else { view.width_px }
+    }
+
+    fn names_px(&self, view: &View) -> f64 {
+        let slot = (self.panel_width(view) - AXIS_PX) / (self.0.report.dishes.len() as f64).max(1.0);
+        if slot >= LEVEL_NAME_PX { 54.0 } else { 112.0 }
+    }
+
+    fn panel_height(&self, view: &View) -> f64 {
+        WORDS_PX * 2.0 + BARS_PX + DISH_PX + LINE_PX + self.names_px(view) + 32.0
+    }
+
+    fn draw_panel(&self, ink: &mut Ink, view: &View, panel: &Panel, place: Rect) {
+        let (chamber, hearth) = panel.most();
+        let px = BARS_PX / (chamber + hearth).max(1e-9);
+        let line_y = place.y + WORDS_PX + chamber * px + DISH_PX;
+        let foot = line_y + LINE_PX;
+        self.draw_grid(ink, view, place, (line_y - DISH_PX, foot), px, panel);
+        let slot = (place.w - AXIS_PX) / (panel.bars.len() as f64).max(1.0);
+        for (index, bar) in panel.bars.iter().enumerate() {
+            let middle = place.x + AXIS_PX + slot * (index as f64 + 0.5);
+            draw_bar(ink, view, bar, (middle, slot), (line_y - DISH_PX, foot), px);
+            self.draw_name(
+                ink,
+                view,
+                &bar.name,
+                (middle, slot),
+                place.y + WORDS_PX * 2.0 + BARS_PX + DISH_PX + LINE_PX,
+            );
+        }
+        ink.line(
+            (place.x + AXIS_PX, line_y + LINE_PX / 2.0),
+            (place.right(), line_y + LINE_PX / 2.0),
+            view.theme.soot,
+            LINE_PX,
+        );
+        for (index, bar) in panel.bars.iter().enumerate() {
+            let middle = place.x + AXIS_PX + slot * (index as f64 + 0.5);
+            glyphs::dish(ink, &view.theme, (middle, line_y + 0.5), (slot * 0.6).min(BAR_PX - 4.0), bar.side);
+        }
+        let title = Type::value(view.theme.soot);
+        ink.text((place.x + AXIS_PX + (place.w - AXIS_PX) / 2.0, place.foot() - 14.0), panel.title, title);
+    }
+
+    fn draw_grid(&self, ink: &mut Ink, view: &View, place: Rect, zero: (f64, f64), px: f64, panel: &Panel) {
+        let theme = &view.theme;
+        let (chamber, hearth) = panel.most();
+        let step = round_step(chamber.max(hearth), 2.6);
+        let kind = Type::note(theme.smoke).end();
+        ink.text((place.x + AXIS_PX - 7.0, zero.1 + 2.0), "kJ", kind);
+        let decimals = usize::from(step < 1.0);
+        for (most, from, up) in [(chamber, zero.0, -1.0), (hearth, zero.1, 1.0)] {
+            let mut value = step;
+            while value <= most {
+                let y = from + up * value * px;
+                ink.line((place.x + AXIS_PX, y), (place.right(), y), theme.hair, 1.0);
+                ink.text((place.x + AXIS_PX - 7.0, y + 4.5), &view.units.number(value, decimals), kind);
+                value += step;
+            }
+        }
+        self.draw_sides(ink, view, place, zero, px, panel);
+    }
+
+    /// "from the chamber" and "out of the hearth", each over the widest stretch that its bars leave free.
+    fn draw_sides(&self, ink: &mut Ink, view: &View, place: Rect, zero: (f64, f64), px: f64, panel: &Panel) {
+        let slot = (place.w - AXIS_PX) / (panel.bars.len() as f64).max(1.0);
+        let (chamber, hearth) = panel.most();
+        for (text, most, up, pick) in [
+            ("from the chamber", chamber, true, (|bar: &Bar| bar.chamber_kj) as fn(&Bar) -> f64),
+            ("out of the hearth", hearth, false, (|bar: &Bar| bar.hearth_kj) as fn(&Bar) -> f64),
+        ] {
+            let kind = Type::note(view.theme.smoke);
+            let slots = ((ink.width(text, kind) + 12.0) / slot).ceil() as usize;
+            let free_px = |bars: &[Bar]| (most - bars.iter().map(pick).fold(0.0, f64::max)) * px;
+            let windows = panel.bars.windows(slots.clamp(1, panel.bars.len().max(1)));
+            let best =
+                windows.enumerate().map(|(index, bars)| (index, free_px(bars))).max_by(|a, b| a.1.total_cmp(&b.1));
+            // Sixteen pixels of words and as many for the value of the bar below them.
+            if let Some((index, free)) = best.filter(|best| best.1 >= 34.0) {
+                let x = place.x + AXIS_PX + slot * index as f64 + 6.0;
+                let y = if up {
+                    zero.0 - most * px + (free - 20.0).min(18.0)
+                } else {
+                    zero.1 + most * px - (free - 34.0).min(6.0)
+                };
+                ink.cased((x, y), text, kind, view.theme.slab, 2.0);
+            }
+        }
+    }
+
+    fn draw_name(&self, ink: &mut Ink, view: &View, name: &str, at: (f64, f64), top: f64) {
+        let (middle, slot) = at;
+        if slot < LEVEL_NAME_PX {
+            let kind = Type::note(view.theme.soot).upwards().end();
+            let short: String = name.chars().take(15).collect();
+            ink.text((middle + 5.0, top + 6.0), &short, kind);
+            return;
+        }
+        let kind = Type::note(view.theme.soot).middle();
+        let lines = wrapped(ink, name, kind, slot - 4.0);
+        for (line, text) in lines.iter().take(3).enumerate() {
+            ink.text((middle, top + 16.0 + 16.0 * line as f64), text, kind);
+        }
+    }
+
+    fn rank(&self) -> Option<(usize, usize)> {
+        let [piece, cover] = self.panels();
+        let most = |panel: &Panel| {
+            let hearths = panel.bars.iter().map(|bar| bar.hearth_kj).enumerate();
+            hearths.max_by(|a, b| a.1.total_cmp(&b.1)).map(|(index, _)| index)
+        };
+        Some((most(&piece)?, most(&cover)?))
+    }
+}
+
+fn draw_bar(ink: &mut Ink, view: &View, bar: &Bar, at: (f64, f64), zero: (f64, f64), px: f64) {
+    let (middle, slot) = at;
+    let theme = &view.theme;
+    let wide = (slot * 0.62).min(BAR_PX);
+    let (up, down) = (bar.chamber_kj * px, bar.hearth_kj * px);
+    fill_rect(ink, theme, Rect::new(middle - wide / 2.0, zero.0 - up, wide, up.max(1.0)), Fill::Chamber);
+    fill_rect(ink, theme, Rect::new(middle - wide / 2.0, zero.1, wide, down.max(1.0)), Fill::Hearth);
+    let decimals = usize::from(bar.chamber_kj.max(bar.hearth_kj) < 9.95);
+    let kind = Type::value(theme.soot);
+    // The value stands on the slab even where a grid line runs through it.
+    ink.cased((middle, zero.0 - up - 6.0), &view.units.number(bar.chamber_kj, decimals), kind, theme.slab, 2.0);
+    ink.cased((middle, zero.1 + down + 16.0), &view.units.number(bar.hearth_kj, decimals), kind, theme.slab, 2.0);
+}
+
+impl Drawing for Heat<'_> {
+    fn height_px(&self, view: &View) -> f64 {
+        let panel = self.panel_height(view);
+        if self.beside(view) { panel } else { panel * 2.0 + 20.0 }
+    }
+
+    fn draw(&self, ink: &mut Ink, view: &View) {
+        let (width, height) = (self.panel_width(view), self.panel_height(view));
+        for (index, panel) in self.panels().iter().enumerate() {
+            let shift = index as f64;
+            let place = if self.beside(view) {
+                Rect::new(shift * (width + 36.0), 0.0, width, height)
+            } else {
+                Rect::new(0.0, shift * (height + 20.0), width, height)
+            };
+            self.draw_panel(ink, view, panel, place);
+        }
+    }
+
+    fn finding(&self, _view: &View) -> String {
+        let Some((piece, cover)) = self.rank() else { return "There is no dish on the menu.".to_owned() };
+        let name = |index: usize| inside_sentence(&self.0.report.dishes[index].name);
+        if piece == cover {
+            format!("The {} pulls most out of the hearth, by the piece and over the night.", name(piece))
+        } else {
+            let many = plural(&name(cover));
+            let verb = if many == name(cover) { "pulls" } else { "pull" };
+            format!("The {} pulls most by the piece; the {many} {verb} most over the night.", name(piece))
+        }
+    }
+
+    fn how(&self, _view: &View) -> String {
+        "Above the line: heat from the chamber. Below it: heat out of the hearth floor.".to_owned()
+    }
+
+    fn aria(&self, view: &View) -> String {
+        let [piece, cover] = self.panels();
+        let parts: Vec<String> = piece
+            .bars
+            .iter()
+            .zip(&cover.bars)
+            .map(|(one, each)| {
+                format!(
+                    "{}: {} from the hearth and {} from the chamber a piece, {} from the hearth a cover",
+                    inside_sentence(&one.name),
+                    view.units.kilojoules(one.hearth_kj),
+                    view.units.kilojoules(one.chamber_kj),
+                    view.units.kilojoules(each.hearth_kj)
+                )
+            })
+            .collect();
+        format!("{} {}.", self.finding(view), capital(&parts.join("; ")))
+    }
+
+    fn table(&self, view: &View) -> Table {
+        let mut table = Table::with_head(&[
+            "dish",
+            "hearth, kJ a piece",
+            "chamber, kJ a piece",
+            "hearth, kJ a cover",
+            "chamber, kJ a cover",
+            "pieces by 100 covers",
+        ]);
+        let [piece, cover] = self.panels();
+        for (index, (one, each)) in piece.bars.iter().zip(&cover.bars).enumerate() {
+            let mix = self.0.kitchen.dishes.get(index).map_or(0.0, |dish| dish.per_100_covers);
+            table.row([
+                one.name.clone(),
+                view.units.number(one.hearth_kj, 0),
+                view.units.number(one.chamber_kj, 0),
+                view.units.number(each.hearth_kj, 1),
+                view.units.number(each.chamber_kj, 1),
+                view.units.number(mix, 0),
+            ]);
+        }
+        table
+    }
+}

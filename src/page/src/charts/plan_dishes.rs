@@ -1,0 +1,90 @@
+//! Owns the dishes on the floor plan: black outlines in a white casing, dashed with the sag mark where the spot was too cool.
+
+use hearthload::scenario::Footprint;
+
+use super::View;
+use super::glyphs::sag_mark_line;
+use super::ink::{Ink, Point, Type};
+use super::kitchen::Kitchen;
+use super::plan::Lying;
+use super::plan_oven::Outline;
+use super::shapes::{Rect, arc};
+use super::theme::Colour;
+
+use std::f64::consts::PI;
+
+/// Lines on the tiles are black in white in both themes: the ramp is the same in both.
+const LINE: Colour = Colour::hex(0x12_0E_17);
+const CASING: Colour = Colour::hex(0xFF_FD_F5);
+/// An outline this wide has room for the sag mark, the name and the time.
+const THREE_ROWS_PX: f64 = 66.0;
+/// An outline this wide has room for the name and the time.
+const TWO_ROWS_PX: f64 = 46.0;
+
+/// Draws what lies on the floor, cooler spots last so that they stand out.
+pub fn draw_dishes(ink: &mut Ink, view: &View, outline: &Outline, kitchen: &Kitchen, lying: &[Lying]) {
+    for piece in lying.iter().rev() {
+        let Some(dish) = kitchen.dishes.get(piece.piece.dish) else { continue };
+        let centre = outline.at(piece.piece.x_m, piece.piece.y_m);
+        let half = match dish.footprint {
+            Footprint::Round { diameter_m } => (diameter_m * outline.px_m / 2.0, diameter_m * outline.px_m / 2.0),
+            Footprint::Rectangle { width_m, depth_m } => (width_m * outline.px_m / 2.0, depth_m * outline.px_m / 2.0),
+        };
+        let edge = match dish.footprint {
+            Footprint::Round { .. } => arc(centre, (half.0 - 2.5, half.1 - 2.5), 0.0, 2.0 * PI),
+            Footprint::Rectangle { .. } => {
+                let rect =
+                    Rect::new(centre.0 - half.0 + 2.5, centre.1 - half.1 + 2.5, 2.0 * half.0 - 5.0, 2.0 * half.1 - 5.0);
+                let mut corners = rect.corners().to_vec();
+                corners.push(corners[0]);
+                corners
+            }
+        };
+        ink.outline(&edge, CASING, 7.0);
+        if piece.under() {
+            ink.dashed(&edge, LINE, 3.0, (7.0, 4.0));
+        } else {
+            ink.outline(&edge, LINE, 3.0);
+        }
+        draw_words(ink, view, piece, centre, half);
+    }
+}
+
+fn draw_words(ink: &mut Ink, view: &View, piece: &Lying, centre: Point, half: Point) {
+    let (wide, tall) = (2.0 * half.0 - 8.0, 2.0 * half.1);
+    let name_kind = Type::note(LINE).bold().middle();
+    let name = short_name(ink, piece.name, name_kind, wide.max(34.0));
+    let time = piece.left_s.map(|left| view.units.countdown(left));
+    let with_time = tall >= TWO_ROWS_PX && time.is_some();
+    let with_mark = piece.under() && tall >= if with_time { THREE_ROWS_PX } else { 38.0 };
+    let rows = 15.0 * f64::from(1 + u8::from(with_time)) + if with_mark { 14.0 } else { 0.0 };
+    let mut y = centre.1 - rows / 2.0 + 11.5;
+    if with_mark {
+        let mark = sag_mark_line((centre.0, y - 7.0), 24.0);
+        ink.path(&mark, CASING, 7.0);
+        ink.path(&mark, LINE, 3.5);
+        y += 14.0;
+    }
+    ink.cased((centre.0, y), &name, name_kind, CASING, 2.0);
+    if let Some(time) = time.filter(|_| with_time) {
+        ink.cased((centre.0, y + 15.0), &time, Type::note(LINE).middle(), CASING, 2.0);
+    }
+}
+
+/// As many of the name's first words as fit, else the first word cut short.
+fn short_name(ink: &Ink, name: &str, kind: Type, room: f64) -> String {
+    let words: Vec<&str> = name.split(' ').collect();
+    for count in (1..=words.len()).rev() {
+        let text = words[..count].join(" ");
+        // A name that ends on a small word says less than a shorter one.
+        let dangling = count > 1 && count < words.len() && words[count - 1].len() < 4;
+        if !dangling && ink.width(&text, kind) <= room {
+            return text;
+        }
+    }
+    let mut text: String = words.first().copied().unwrap_or_default().to_owned();
+    while ink.width(&text, kind) > room && text.chars().count() > 2 {
+        text.pop();
+    }
+    text
+}

@@ -1,0 +1,274 @@
+//! Owns the oven in plan: the wall in section, tiles in the colours of the heat ramp, the fire's side, the doorway.
+
+use hearthload::report::{FloorMap, Frame};
+use hearthload::scenario::{FireSide, FloorShape};
+
+use super::View;
+use super::fills::{Fill, fill};
+use super::glyphs::log_from_above;
+use super::ink::{Ink, Point, Type};
+use super::kitchen::Kitchen;
+use super::plan::{Ramp, SILL_PX};
+use super::shapes::{Rect, arc, bounds, within};
+use super::theme::{Colour, HEAT_RAMP, on_tile};
+
+use std::f64::consts::PI;
+
+/// The wall is drawn this thick whatever it measures: a true one would leave little room for the floor.
+const WALL_PX: f64 = 36.0;
+const NARROW_WALL_PX: f64 = 26.0;
+/// A tile must be this wide to carry its degrees.
+const NUMBER_PX: f64 = 27.0;
+/// The fire's bed and the lines between tiles, dark in both themes: the floor is dark there.
+const BED: Colour = Colour::hex(0x12_0E_17);
+/// Words on the bed.
+const ON_BED: Colour = Colour::hex(0xFF_FD_F5);
+/// The line that bounds the bed.
+const BED_EDGE: Colour = Colour::hex(0xFC_FC_F9);
+/// Distance of the lines between tiles, m.
+const TILE_M: f64 = 0.1;
+
+/// The oven's outline on the sheet: metres in, CSS px out; the rear is up.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Outline {
+    shape: FloorShape,
+    centre: Point,
+    /// Half the floor's width and depth, px.
+    half: Point,
+    wall: f64,
+    half_door: f64,
+    /// Pixels in a metre.
+    pub px_m: f64,
+}
+
+impl Outline {
+    /// Fits the oven into a width and a height.
+    #[must_use]
+    pub fn fitted(kitchen: &Kitchen, room_px: f64, most_px: f64) -> Self {
+        let wall = if room_px < 430.0 { NARROW_WALL_PX } else { WALL_PX };
+        let by_width = (room_px - 2.0 * wall - 4.0) / kitchen.width_m.max(0.1);
+        let by_height = (most_px - wall - SILL_PX - 4.0) / kitchen.depth_m.max(0.1);
+        let px_m = by_width.min(by_height).max(10.0);
+        let half = (kitchen.width_m * px_m / 2.0, kitchen.depth_m * px_m / 2.0);
+        let middle = if by_width <= by_height { room_px / 2.0 } else { half.0 + wall + 14.0 };
+        let half_door = (kitchen.door_width_m * px_m / 2.0).min(half.0 * 0.92);
+        Self { shape: kitchen.shape, centre: (middle, wall + 2.0 + half.1), half, wall, half_door, px_m }
+    }
+
+    /// Where a place on the floor stands on the sheet.
+    #[must_use]
+    pub fn at(&self, x_m: f64, y_m: f64) -> Point {
+        (self.centre.0 + x_m * self.px_m, self.centre.1 - y_m * self.px_m)
+    }
+
+    /// Height of the whole plan, px.
+    #[must_use]
+    pub fn height_px(&self) -> f64 {
+        self.centre.1 + self.half.1 + SILL_PX
+    }
+
+    /// Right end of the plan, px.
+    #[must_use]
+    pub fn right_px(&self) -> f64 {
+        self.centre.0 + self.half.0 + self.wall
+    }
+
+    /// The floor as a polygon, clockwise on screen.
+    #[must_use]
+    pub fn floor(&self) -> Vec<Point> {
+        match self.shape {
+            FloorShape::Rectangle => Rect::new(
+                self.centre.0 - self.half.0,
+                self.centre.1 - self.half.1,
+                2.0 * self.half.0,
+                2.0 * self.half.1,
+            )
+            .corners()
+            .to_vec(),
+            FloorShape::Round | FloorShape::DeepOval => arc(self.centre, self.half, 0.0, 2.0 * PI),
+        }
+    }
+
+    /// The wall in section: round the floor from one side of the doorway to the other and back outside.
+    fn wall_section(&self) -> Vec<Point> {
+        let (x, y) = self.centre;
+        let (half_x, half_y) = self.half;
+        let outer = (half_x + self.wall, half_y + self.wall);
+        if self.shape == FloorShape::Rectangle {
+            let (door, wall) = (self.half_door, self.wall);
+            return vec![
+                (x + door, y + half_y),
+                (x + half_x, y + half_y),
+                (x + half_x, y - half_y),
+                (x - half_x, y - half_y),
+                (x - half_x, y + half_y),
+                (x - door, y + half_y),
+                (x - door, y + half_y + wall),
+                (x - outer.0, y + outer.1),
+                (x - outer.0, y - outer.1),
+                (x + outer.0, y - outer.1),
+                (x + outer.0, y + outer.1),
+                (x + door, y + half_y + wall),
+            ];
+        }
+        // Both faces end at the doorway's sides: an angle from straight down for each radius.
+        let side = |radius: f64| libm::asin((self.half_door / radius).min(0.98));
+        let (inner_side, outer_side) = (side(half_x), side(outer.0));
+        let mut section = arc(self.centre, self.half, PI / 2.0 - inner_side, PI / 2.0 + inner_side - 2.0 * PI);
+        section.extend(arc(self.centre, outer, PI / 2.0 + outer_side - 2.0 * PI, PI / 2.0 - outer_side));
+        section
+    }
+}
+
+/// Draws the wall, the doorway's gap and its sill.
+pub fn draw_wall(ink: &mut Ink, view: &View, outline: &Outline) {
+    let theme = &view.theme;
+    fill(ink, theme, &outline.wall_section(), Fill::Stone);
+    let sill = outline.centre.1 + outline.half.1 + SILL_PX - 4.0;
+    let (left, right) = (outline.centre.0 - outline.half_door, outline.centre.0 + outline.half_door);
+    ink.line((left, sill), (right, sill), theme.soot, 3.0);
+    ink.text((outline.centre.0, sill - 11.0), "doorway", Type::value(theme.soot));
+}
+
+/// Draws the tiles, the lines between them and the degrees on bare ones.
+pub fn draw_tiles(
+    ink: &mut Ink,
+    view: &View,
+    outline: &Outline,
+    map: &FloorMap,
+    frame: &Frame,
+    ramp: Ramp,
+    lying: &[(f64, f64, f64, f64)],
+) {
+    let floor = outline.floor();
+    ink.fill(&floor, BED);
+    for (cell, &face_c) in map.cells.iter().zip(&frame.face_c).filter(|(cell, _)| !cell.under_fire) {
+        let tile = within(&tile_corners(outline, map, cell.x_m, cell.y_m, 0.4), &floor);
+        ink.fill(&tile, HEAT_RAMP[ramp.step(face_c)]);
+    }
+    draw_joints(ink, outline, map, &floor);
+    draw_degrees(ink, view, outline, map, frame, ramp, lying);
+}
+
+fn tile_corners(outline: &Outline, map: &FloorMap, x_m: f64, y_m: f64, bleed_px: f64) -> [Point; 4] {
+    let side = map.cell_m * outline.px_m;
+    let (x, y) = outline.at(x_m, y_m);
+    // A hair wider than the tile, so that no ground shines through between two of one colour.
+    Rect::new(x - side / 2.0 - bleed_px, y - side / 2.0 - bleed_px, side + 2.0 * bleed_px, side + 2.0 * bleed_px)
+        .corners()
+}
+
+fn draw_joints(ink: &mut Ink, outline: &Outline, map: &FloorMap, floor: &[Point]) {
+    let step = (TILE_M / map.cell_m).round().max(1.0) * map.cell_m;
+    let Some(first) = map.cells.first() else { return };
+    let area = bounds(floor);
+    // Lines run along the cells' sides.
+    let (x0, y0) = outline.at(first.x_m - map.cell_m / 2.0, first.y_m - map.cell_m / 2.0);
+    let px = step * outline.px_m;
+    let mut x = x0 - ((x0 - area.x) / px).floor() * px;
+    while x < area.right() {
+        for (from, to) in super::shapes::clip((x, area.y), (x, area.foot()), floor) {
+            ink.line(from, to, BED, 0.75);
+        }
+        x += px;
+    }
+    let mut y = y0 - ((y0 - area.y) / px).floor() * px;
+    while y < area.foot() {
+        for (from, to) in super::shapes::clip((area.x, y), (area.right(), y), floor) {
+            ink.line(from, to, BED, 0.75);
+        }
+        y += px;
+    }
+}
+
+fn draw_degrees(
+    ink: &mut Ink,
+    view: &View,
+    outline: &Outline,
+    map: &FloorMap,
+    frame: &Frame,
+    ramp: Ramp,
+    lying: &[(f64, f64, f64, f64)],
+) {
+    let side = map.cell_m * outline.px_m;
+    let every = (NUMBER_PX / side).ceil().max(1.0);
+    let room = map.cell_m * every / 2.0;
+    let covered = |x: f64, y: f64| {
+        let near = |at: &(f64, f64, f64, f64)| (x - at.0).abs() < at.2 + room && (y - at.1).abs() < at.3 + room;
+        lying.iter().any(near)
+    };
+    let whole = map.cell_m * map.cell_m * 0.98;
+    for (cell, &face_c) in map.cells.iter().zip(&frame.face_c) {
+        // Every other tile of a board: numbers side by side would run together.
+        let (column, row) = ((cell.x_m / map.cell_m).floor(), (cell.y_m / map.cell_m).floor());
+        let chosen = (column / every).floor() * every >= column - 0.5
+            && (row / every).floor() * every >= row - 0.5
+            && ((column / every).floor() + (row / every).floor()).rem_euclid(2.0) < 0.5;
+        if chosen && !cell.under_fire && cell.area_m2 >= whole && !covered(cell.x_m, cell.y_m) {
+            let (x, y) = outline.at(cell.x_m, cell.y_m);
+            let kind = Type::note(on_tile(ramp.step(face_c))).middle();
+            ink.text((x, y + 4.5), &view.units.bare_degrees(face_c), kind);
+        }
+    }
+}
+
+/// Draws the fire's side: dark, bounded, with logs and its word.
+pub fn draw_fire(ink: &mut Ink, view: &View, outline: &Outline, map: &FloorMap, side: FireSide, fire_kw: f64) {
+    let floor = outline.floor();
+    let bed: Vec<_> = map.cells.iter().filter(|cell| cell.under_fire).collect();
+    if bed.is_empty() {
+        return;
+    }
+    for cell in &bed {
+        let tile = within(&tile_corners(outline, map, cell.x_m, cell.y_m, 0.4), &floor);
+        ink.fill(&tile, BED);
+    }
+    let corners: Vec<Point> = bed.iter().flat_map(|cell| tile_corners(outline, map, cell.x_m, cell.y_m, 0.0)).collect();
+    let area = bounds(&corners);
+    let edge = match side {
+        FireSide::Left => ((area.right(), area.y - 400.0), (area.right(), area.foot() + 400.0)),
+        FireSide::Right => ((area.x, area.y - 400.0), (area.x, area.foot() + 400.0)),
+        FireSide::Rear => ((area.x - 400.0, area.foot()), (area.right() + 400.0, area.foot())),
+    };
+    for (from, to) in super::shapes::clip(edge.0, edge.1, &floor) {
+        ink.line(from, to, BED_EDGE, 3.0);
+    }
+    draw_logs(ink, view, area, side, fire_kw);
+}
+
+fn draw_logs(ink: &mut Ink, view: &View, area: Rect, side: FireSide, fire_kw: f64) {
+    let upright = side != FireSide::Rear;
+    let (short, long) = if upright { (area.w, area.h) } else { (area.h, area.w) };
+    let middle = (area.x + area.w / 2.0, area.y + area.h / 2.0);
+    // The bed of a round floor is a segment: its deepest part lies towards the floor's middle.
+    let toward = match side {
+        FireSide::Left => (short * 0.1, 0.0),
+        FireSide::Right => (-short * 0.1, 0.0),
+        FireSide::Rear => (0.0, short * 0.1),
+    };
+    let thick = (short * 0.3).clamp(8.0, 24.0);
+    let reach = (long * 0.16).clamp(12.0, 52.0);
+    let spot = |along: f64, across: f64| {
+        if upright {
+            (middle.0 + toward.0 + across, middle.1 + along)
+        } else {
+            (middle.0 + along, middle.1 + toward.1 + across)
+        }
+    };
+    for (along, across, lean) in
+        [(-0.1 * long, -0.06 * short, 0.06), (0.14 * long, -0.1 * short, -0.06), (0.08 * long, 0.08 * short, 0.16)]
+    {
+        log_from_above(
+            ink,
+            &view.theme,
+            spot(along - reach, across - lean * reach),
+            spot(along + reach, across + lean * reach),
+            thick,
+        );
+    }
+    let word = format!("fire, {}\u{a0}kW", view.units.number(fire_kw, 0));
+    let kind = Type::value(ON_BED);
+    let word = if upright && ink.width(&word, kind) > short - 8.0 { "fire".to_owned() } else { word };
+    let at = if upright { spot(-0.3 * long, 0.0) } else { spot(-0.32 * long, 4.0) };
+    ink.text(at, &word, kind);
+}
