@@ -39,7 +39,7 @@ pub(super) fn relax(
     let (mut step, mut blend, mut downhill) = (0.2, 0.1, 0);
     let mut last = f64::INFINITY;
     for turn in 1..=STEPS {
-        let cost = wanted * (wanted + 6) / 2;
+        let cost = inner.step_pairs(wanted);
         if *pairs < cost {
             *pairs = 0;
             return None;

@@ -275,3 +275,37 @@ fn point_to_door(dome: &Dome, x: f64, y: f64) -> f64 {
     }
     whole * open / all
 }
+
+#[cfg(test)]
+mod tests {
+    use super::super::plan::{CELL_M, sample};
+    use super::*;
+
+    /// Every row of the table adds up to its surface's area, and cells to the floor.
+    fn assert_whole(v: &Views) {
+        for c in 0..v.cell_m2.len() {
+            let row: f64 = (0..PATCHES).map(|k| v.cell_to_patch(c, k)).sum::<f64>() + v.cell_to_door(c);
+            assert!((row - 1.0).abs() < 1e-14, "cell {c}: {row}");
+        }
+        let mut from_door = v.cell_door_m2.iter().sum::<f64>();
+        for k in 0..PATCHES {
+            let floor: f64 = (0..v.cell_m2.len()).map(|c| v.patch_to_cell(k, c)).sum();
+            let dome: f64 = (0..PATCHES).map(|j| v.patch_to_patch(k, j)).sum();
+            let row = floor + dome + v.patch_to_door(k);
+            assert!((row - 1.0).abs() < 1e-13, "patch {k}: {row}");
+            assert!(dome > 0.0);
+            from_door += v.patch_door_m2[k];
+        }
+        assert!((from_door / v.door_m2 - 1.0).abs() < 1e-13);
+    }
+
+    #[test]
+    fn rows_are_whole_and_no_share_is_negative() {
+        for oven in sample::all() {
+            let v = Views::new(&FloorPlan::new(&oven, CELL_M), &Dome::new(&oven));
+            assert_whole(&v);
+            let all = v.cell_patch_m2.iter().chain(&v.cell_door_m2).chain(&v.patch_patch_m2).chain(&v.patch_door_m2);
+            assert!(all.into_iter().all(|&s| s >= 0.0));
+        }
+    }
+}
