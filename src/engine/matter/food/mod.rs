@@ -85,6 +85,12 @@ pub fn find(key: &str) -> Option<&'static Food> {
     FOODS.iter().find(|food| food.key == key)
 }
 
+/// The food of a key; the table's first, a plain dough, where there is none, which `scenario` does not let happen.
+#[must_use]
+pub fn food_or_default(key: &str) -> &'static Food {
+    find(key).unwrap_or(&FOODS[0])
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
