@@ -1,6 +1,10 @@
-//! hearthload for the terminal.
+//! hearthload for the terminal: hands the arguments and the three streams to the library.
 
-fn main() {
-    let answer = hearthload::ask::answer(r#"{"question":"golden"}"#);
-    let _ = std::io::Write::write_all(&mut std::io::stdout(), format!("{answer}\n").as_bytes());
+use std::io;
+use std::process::ExitCode;
+
+fn main() -> ExitCode {
+    let input = Box::new(io::stdin());
+    let code = hearthload_cli::run(std::env::args_os(), input, &mut io::stdout(), &mut io::stderr());
+    ExitCode::from(code)
 }

@@ -1,0 +1,52 @@
+//! Owns what may be typed after the program's name.
+
+use clap::{Args as ClapArgs, Parser, Subcommand};
+use std::path::PathBuf;
+
+/// Will this wood-fired hearth carry this menu, what gives first, and what would help?
+#[derive(Parser)]
+#[command(name = "hearthload", version, arg_required_else_help = true)]
+pub struct Args {
+    #[command(subcommand)]
+    pub command: Command,
+}
+
+/// One question each.
+#[derive(Subcommand)]
+pub enum Command {
+    /// The JSON Schema of a scenario file
+    Schema(JsonArgs),
+    /// Every field a scenario may hold: unit, limits, default and where the default comes from
+    Fields(JsonArgs),
+    /// The engine's numbers beside numbers from outside, and which of them agree
+    Proof(JsonArgs),
+    /// The hashes that must be the same in every build and on every machine
+    Golden(JsonArgs),
+    /// One request a line in, one answer a line out, in the same order, on all cores
+    Batch(BatchArgs),
+}
+
+/// Commands without a scenario.
+#[derive(ClapArgs)]
+pub struct JsonArgs {
+    /// As JSON
+    #[arg(long)]
+    pub json: bool,
+}
+
+/// `hearthload batch`.
+#[derive(ClapArgs)]
+pub struct BatchArgs {
+    /// Requests, one JSON object a line {"id", "question", "scenario"}; - for stdin
+    #[arg(default_value = "-")]
+    pub file: PathBuf,
+    /// Earlier answers: ids answered there are skipped
+    #[arg(long, value_name = "FILE")]
+    pub resume: Option<PathBuf>,
+    /// How many requests are worked on at once; all cores if left out
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..=1024))]
+    pub threads: Option<u16>,
+    /// Accepted everywhere; the answers of a batch are JSON in any case
+    #[arg(long)]
+    pub json: bool,
+}

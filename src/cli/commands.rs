@@ -1,0 +1,97 @@
+//! Owns the commands that ask one question and print one answer.
+
+use crate::door::{Answer, ask};
+use crate::outcome::Outcome;
+use hearthload::proof::{Check, checks};
+use hearthload::scenario;
+use hearthload::scenario::fields::{Fallback, Field, Kind, fields as rows};
+use serde_json::{Value, json};
+use std::fmt::Write;
+
+/// `hearthload schema`.
+pub fn schema() -> Outcome {
+    Outcome::json(&scenario::schema())
+}
+
+/// `hearthload fields`.
+pub fn fields(as_json: bool) -> Outcome {
+    if as_json {
+        Outcome::json(&rows().map(row_json).collect())
+    } else {
+        Outcome::computed(scenario::field_list_markdown())
+    }
+}
+
+fn row_json(row: &Field) -> Value {
+    let (default, default_is) = match row.fallback {
+        Fallback::Required => (Value::Null, "needed"),
+        Fallback::Optional => (Value::Null, "optional"),
+        Fallback::Empty => (json!([]), "empty"),
+        Fallback::Fixed(typed) => (serde_json::from_str(typed).unwrap_or(Value::Null), "fixed"),
+        Fallback::Made { words, .. } => (json!(words), "worked out"),
+    };
+    let choices = match row.kind {
+        Kind::Choice(words) => json!(words),
+        _ => Value::Null,
+    };
+    let limits = row.limits();
+    json!({
+        "path": row.path, "label": row.label, "unit": row.unit(),
+        "min": limits.map(|l| l[0]), "max": limits.map(|l| l[1]), "choices": choices,
+        "default": default, "default_is": default_is, "note": row.note, "source": row.source,
+    })
+}
+
+/// `hearthload proof`: 0 when every check holds or its miss is explained, 1 otherwise.
+pub fn proof(as_json: bool) -> Outcome {
+    let checks = checks();
+    let mut outcome =
+        if as_json { Outcome::json(&json!({ "checks": checks })) } else { Outcome::computed(proof_text(&checks)) };
+    if checks.is_empty() || checks.iter().any(|check| !check.holds && check.explained.is_none()) {
+        outcome.code = crate::FAULT;
+    }
+    outcome
+}
+
+fn proof_text(checks: &[Check]) -> String {
+    let mut lines = String::new();
+    for check in checks {
+        let mark = match (check.holds, &check.explained) {
+            (true, _) => "holds",
+            (false, Some(_)) => "misses, explained",
+            (false, None) => "MISSES",
+        };
+        // Writing to a string cannot fail.
+        let _ = writeln!(lines, "{mark}: {}", check.what);
+        let _ = writeln!(
+            lines,
+            "    {} here, {} ± {} {} there ({})",
+            figure(check.got),
+            figure(check.expected),
+            figure(check.tolerance),
+            check.unit,
+            check.source
+        );
+        if let Some(why) = &check.explained {
+            let _ = writeln!(lines, "    {why}");
+        }
+    }
+    let held = checks.iter().filter(|check| check.holds).count();
+    let _ = writeln!(lines, "{held} of {} checks hold.", checks.len());
+    lines
+}
+
+/// Four figures are enough to compare by eye.
+fn figure(value: f64) -> String {
+    format!("{value:.3e}").parse::<f64>().unwrap_or(value).to_string()
+}
+
+/// `hearthload golden`.
+pub fn golden(as_json: bool) -> Outcome {
+    match ask(&json!({ "question": "golden" })) {
+        Answer::Ok(hashes) if as_json => Outcome::json(&json!({ "ok": hashes })),
+        Answer::Ok(hashes) => Outcome::computed(format!("{}\n", json!({ "ok": hashes }))),
+        Answer::Problems(problems) => Outcome::problems(&problems, as_json),
+        Answer::Fault(says) => Outcome::fault(&says, as_json),
+    }
+}

@@ -1,0 +1,101 @@
+//! Batches: order kept, bad lines answered, earlier answers skipped, memory bounded, the same bytes on any number of threads.
+
+use crate::run::{json, run};
+use std::fs;
+use std::path::PathBuf;
+
+/// A file of our own in the system's temporary folder, removed when dropped.
+struct Scratch(PathBuf);
+
+impl Scratch {
+    fn with(name: &str, text: &str) -> Self {
+        let path = std::env::temp_dir().join(format!("hearthload-{}-{name}", std::process::id()));
+        fs::write(&path, text).unwrap();
+        Self(path)
+    }
+
+    fn path(&self) -> &str {
+        self.0.to_str().unwrap()
+    }
+}
+
+impl Drop for Scratch {
+    fn drop(&mut self) {
+        let _ = fs::remove_file(&self.0);
+    }
+}
+
+/// Requests of two kinds, some of them wrong.
+fn requests(count: usize) -> String {
+    (0..count)
+        .map(|i| match i % 4 {
+            0 => format!("{{\"id\":{i},\"question\":\"golden\"}}\n"),
+            1 => format!("{{\"id\":\"a{i}\",\"question\":\"none such\"}}\n"),
+            2 => "this is not JSON\n".to_owned(),
+            _ => format!("{{\"id\":\"a{i}\",\"question\":\"carry\",\"scenario\":{{\"hearthload\":1}}}}\n"),
+        })
+        .collect()
+}
+
+#[test]
+fn one_line_in_one_line_out_in_the_same_order() {
+    let ran = run(&["batch"], &requests(40));
+    assert_eq!(ran.code, 0);
+    let answers: Vec<_> = ran.out.lines().map(json).collect();
+    assert_eq!(answers.len(), 40);
+    for (i, answer) in answers.iter().enumerate() {
+        match i % 4 {
+            0 => assert!(answer["id"] == i && answer["ok"].is_object(), "{answer}"),
+            2 => assert!(answer["id"].is_null() && answer["error"]["says"].as_str().unwrap().contains("not JSON")),
+            _ => assert!(answer["id"] == format!("a{i}") && answer["error"]["says"].is_string(), "{answer}"),
+        }
+    }
+    assert!(ran.err.contains("10 answered, 30 with problems, 0 answered earlier."), "{}", ran.err);
+}
+
+#[test]
+fn the_bytes_do_not_depend_on_the_threads() {
+    let input = requests(24);
+    let one = run(&["batch", "--threads", "1"], &input).out;
+    for threads in ["2", "7"] {
+        assert_eq!(run(&["batch", "--threads", threads], &input).out, one);
+    }
+}
+
+#[test]
+fn what_was_answered_earlier_is_skipped_and_a_torn_answer_is_not() {
+    let input = (0..6).map(|i| format!("{{\"id\":{i},\"question\":\"golden\"}}\n")).collect::<String>();
+    let whole = run(&["batch"], &input).out;
+    let lines: Vec<&str> = whole.split_inclusive('\n').collect();
+    let some = Scratch::with("some", &lines[..3].concat());
+    assert_eq!(run(&["batch", "--resume", some.path()], &input).out, lines[3..].concat());
+
+    let torn = Scratch::with("torn", &format!("{}{}", lines[..3].concat(), &lines[3][..9]));
+    let ran = run(&["batch", "--resume", torn.path()], &input);
+    assert_eq!(ran.out, format!("\n{}", lines[3..].concat()));
+    assert!(ran.err.contains("broken off"));
+
+    let none = run(&["batch", "--resume", "/no/such/file"], &input);
+    assert_eq!((none.code, none.out.as_str()), (1, ""));
+}
+
+#[test]
+fn a_request_without_an_id_or_far_too_long_is_refused_and_the_next_is_answered() {
+    let long = "x".repeat(1_200_000);
+    let input = format!(
+        "{{\"question\":\"golden\"}}\n{{\"id\":1,\"x\":\"{long}\"}}\n[1]\n\n{{\"id\":2,\"question\":\"golden\"}}"
+    );
+    let answers: Vec<_> = run(&["batch"], &input).out.lines().map(json).collect();
+    assert_eq!(answers.len(), 4);
+    assert_eq!(answers[0]["error"]["field"], "id");
+    assert!(answers[1]["error"]["says"].as_str().unwrap().contains("longer than"));
+    assert!(answers[2]["error"]["says"].as_str().unwrap().contains("object"));
+    assert!(answers[3]["ok"].is_object());
+}
+
+#[test]
+fn requests_are_read_from_a_file_too() {
+    let file = Scratch::with("requests", "{\"id\":\"x\",\"question\":\"golden\"}\n");
+    assert_eq!(json(&run(&["batch", file.path()], "").out)["id"], "x");
+    assert_eq!(run(&["batch", "/no/such/file"], "").code, 2);
+}
