@@ -1,5 +1,6 @@
 //! Owns the units at the edges and the only conversions between them.
 
+pub mod trade;
 pub mod typed;
 
 /// Standard gravity, m/s2 (3rd CGPM 1901; ISO 80000-3).
