@@ -155,7 +155,7 @@ fn bake(law: &BakeLaw, dish: &Dish, oven: &Oven, factors: [f64; LANES]) -> [End;
     for _ in 0..steps as u32 {
         for lane in 0..LANES {
             let face_c = columns.row_k(0)[lane] + oven.room_c;
-            let into_w_m2 = factors[lane] * law.base.flux_w_m2(face_c, taken[lane]);
+            let into_w_m2 = factors[lane] * law.base.contact(taken[lane]).flux_w_m2(face_c);
             taken[lane] += step_s * into_w_m2;
             flux[lane] = -into_w_m2;
         }

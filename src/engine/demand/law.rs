@@ -38,6 +38,8 @@ const DRY_TOP_C: f64 = 180.0;
 const DRIES: [f64; 2] = [0.5, 1.5];
 /// Under a cool dome neither plateau comes nearer to the dome than this share of the way from start (wet) or wet (dry).
 const TOP_APPROACH: [f64; 2] = [0.8, 0.6];
+/// A side is seen to differ from the known bake when its heat differs by this share. Common practice, no source (0.15-0.3).
+const NOTICED: f64 = 0.2;
 /// A pan's outside metal by its footprint: base and rim. Common practice, no source.
 const PAN_METAL_BY_FOOTPRINT: f64 = 1.3;
 
@@ -70,15 +72,32 @@ impl BaseLaw {
         }
     }
 
-    /// Heat into the base with a factor of one, W/m2. Below zero where the face is cooler than the base.
-    pub(super) fn flux_w_m2(&self, face_c: f64, base_j_m2: f64) -> f64 {
+    /// The contact with a factor of one, when `base_j_m2` has gone in.
+    pub(super) fn contact(&self, base_j_m2: f64) -> Contact {
         let taken = base_j_m2.max(0.0);
         let cold = libm::exp(-taken / self.warm_j_m2);
-        let base_c = WET_BASE_C + (self.start_c - WET_BASE_C) * cold;
         let crust_m = self.crust_m3_j * (taken - self.warm_j_m2 * (1.0 - cold));
         // A cold pan is itself the base; once warm it stands between the stone and the wet food.
         let resistance = 1.0 / CONTACT_W_M2_K + self.between_m2_k_w * (1.0 - cold) + crust_m / CRUST_K_W_M_K;
-        (face_c - base_c) / resistance
+        let base_c = WET_BASE_C + (self.start_c - WET_BASE_C) * cold;
+        Contact { conductance_w_m2_k: 1.0 / resistance, base_c }
+    }
+}
+
+/// How a base touches the stone at one moment: the same for every cell it covers.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Contact {
+    /// Conductance between the face and the base's plateau, W/(m2 K).
+    pub conductance_w_m2_k: f64,
+    /// What the face gives heat to, degC.
+    pub base_c: f64,
+}
+
+impl Contact {
+    /// Heat into the base, W/m2, from a face at `face_c`; below zero where the face is cooler.
+    #[must_use]
+    pub fn flux_w_m2(&self, face_c: f64) -> f64 {
+        self.conductance_w_m2_k * (face_c - self.base_c)
     }
 }
 
@@ -132,6 +151,19 @@ fn between_m2_k_w(carrier: &Carrier, area_m2: f64) -> f64 {
     thick_m / material.k_w_m_k(WET_BASE_C) + 1.0 / PAN_TO_FOOD_W_M2_K
 }
 
+/// How a lifted piece looks against the known bake.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Colour {
+    /// The base got far less than in the known bake.
+    PaleBase,
+    /// Both got about what they got then.
+    Even,
+    /// The base got far more.
+    BaseAhead,
+    /// The top got far less.
+    PaleTop,
+}
+
 /// How one piece of a dish takes heat, anchored to a known bake.
 #[derive(Clone, Debug, PartialEq)]
 pub struct BakeLaw {
@@ -174,17 +206,40 @@ impl BakeLaw {
         self.need.total_j
     }
 
+    /// How the base touches the stone when `base_j_m2` has gone in through it; take it once for all cells of a piece.
+    #[must_use]
+    pub fn base_contact(&self, base_j_m2: f64) -> Contact {
+        let plain = self.base.contact(base_j_m2);
+        Contact { conductance_w_m2_k: self.base_factor * plain.conductance_w_m2_k, base_c: plain.base_c }
+    }
+
     /// Heat into the base, W/m2, from a face at `face_c` when `base_j_m2` has gone in through it. Below zero where the face is
     /// cooler than what lies on it.
     #[must_use]
     pub fn base_flux_w_m2(&self, face_c: f64, base_j_m2: f64) -> f64 {
-        self.base_factor * self.base.flux_w_m2(face_c, base_j_m2)
+        self.base_contact(base_j_m2).flux_w_m2(face_c)
     }
 
     /// Temperature of the top, degC, when `top_j_m2` has gone in through it.
     #[must_use]
     pub fn top_surface_c(&self, top_j_m2: f64) -> f64 {
         self.top.surface_c(top_j_m2)
+    }
+
+    /// How a piece looks that took this much through base and top.
+    #[must_use]
+    pub fn colour(&self, base_j: f64, top_j: f64) -> Colour {
+        let base = base_j / (self.base_share * self.need.total_j);
+        let top = top_j / ((1.0 - self.base_share) * self.need.total_j);
+        if base < 1.0 - NOTICED {
+            Colour::PaleBase
+        } else if top < 1.0 - NOTICED {
+            Colour::PaleTop
+        } else if base > 1.0 + NOTICED {
+            Colour::BaseAhead
+        } else {
+            Colour::Even
+        }
     }
 
     /// Absorptivity and emissivity of the footprint as dome and flame see it. Above one for a piece whose top is larger than
@@ -240,6 +295,16 @@ mod tests {
         let done = law.top_surface_c(law.top.whole_j_m2);
         assert!((110.0..150.0).contains(&done), "{done}");
         assert!((law.top_surface_c(1e9) - DRY_TOP_C).abs() < 1e-9);
+    }
+
+    #[test]
+    fn colour_follows_the_heat_of_each_side() {
+        let law = law();
+        let total = law.need_j();
+        assert_eq!(law.colour(0.45 * total, 0.55 * total), Colour::Even);
+        assert_eq!(law.colour(0.30 * total, 0.70 * total), Colour::PaleBase);
+        assert_eq!(law.colour(0.60 * total, 0.40 * total), Colour::PaleTop);
+        assert_eq!(law.colour(0.55 * total, 0.45 * total), Colour::BaseAhead);
     }
 
     #[test]

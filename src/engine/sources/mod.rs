@@ -55,6 +55,27 @@ pub fn find(key: &str) -> Option<&'static Source> {
 mod tests {
     use super::*;
 
+    /// Files whose constants cite keys in their docs, as (`key`); the tables' keys are tested beside the tables.
+    const CITING: &[&str] = &[
+        include_str!("../matter/wood.rs"),
+        include_str!("../matter/food/composition.rs"),
+        include_str!("../demand/need.rs"),
+        include_str!("../demand/law.rs"),
+        include_str!("../units/trade.rs"),
+    ];
+
+    #[test]
+    fn every_key_cited_by_a_constant_exists() {
+        let mut cited = 0;
+        for line in CITING.iter().flat_map(|text| text.lines()).filter(|line| line.trim_start().starts_with("///")) {
+            for word in line.split("(`").skip(1).filter_map(|rest| rest.split('`').next()) {
+                assert!(find(word).is_some(), "{word} is cited and not listed");
+                cited += 1;
+            }
+        }
+        assert!(cited >= 6, "only {cited} citations found");
+    }
+
     #[test]
     fn every_key_is_used_once_and_says_something() {
         for (i, source) in BIBLIOGRAPHY.iter().enumerate() {

@@ -15,7 +15,7 @@ pub const FOOT_M: f64 = 12.0 * INCH_M;
 /// One centimetre, m.
 pub const CENTIMETRE_M: f64 = 0.01;
 /// One British thermal unit, J (ISO 31-4, International Table: 1055.055 852 62 J exactly).
-pub const BTU_J: f64 = 1055.055_852_62;
+pub const BTU_J: f64 = 1_055.055_852_62;
 /// One Btu an hour, W.
 pub const BTU_PER_HOUR_W: f64 = BTU_J / 3600.0;
 /// One therm, J (100 000 Btu, International Table).
