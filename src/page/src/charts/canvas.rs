@@ -145,7 +145,6 @@ fn SameAsTable(props: &SameProps) -> Html {
 }
 
 /// A table as HTML; the first cell of each row heads it.
-#[must_use]
 pub fn table_html(table: &Table) -> Html {
     let heads = table.head.iter().map(|cell| html! { <th scope="col">{ cell }</th> });
     let rows = table.rows.iter().enumerate().map(|(index, row)| {

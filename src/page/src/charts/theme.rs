@@ -113,7 +113,7 @@ tokens! {
     /// Under the band.
     short, "--short", 0xB0_21_0B, 0xFF_92_7A;
     /// Ground of what is under the band.
-    short_wash, "--short-wash", 0xFB_E7_E1, 0x3A_1C_16;
+    short_wash, "--short-wash", 0xFB_E7_E1, 0x3A1C16;
     /// Doorway glow, the chosen rung's arch.
     lit, "--lit", 0xF2_CB_5E, 0xF2_CB_5E;
     /// Ground of the chosen rung.
@@ -125,7 +125,7 @@ tokens! {
     /// Covers.
     plate, "--plate", 0x91_8B_99, 0x80_78_89;
     /// Loss through the shell.
-    shell, "--shell", 0xB9_B4_BE, 0x5B_54_64;
+    shell, "--shell", 0xB9_B4_BE, 0x5B5464;
 }
 
 /// The heat ramp of the floor plan, coolest first, the same in light and dark; its lightness rises evenly, so it reads in grey.
