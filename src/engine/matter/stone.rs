@@ -137,7 +137,7 @@ pub fn all() -> &'static [Material] {
 ///
 /// ```
 /// let brick = hearthload::matter::stone::find("fireclay_dense").unwrap();
-/// assert_eq!(brick.k_w_m_k(500.0), 1.075);
+/// assert!((brick.k_w_m_k(500.0) - 1.075).abs() < 1e-12);
 /// ```
 #[must_use]
 pub fn find(key: &str) -> Option<&'static Material> {
