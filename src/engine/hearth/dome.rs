@@ -1,4 +1,4 @@
-//! Owns the dome's surface: its shape over the floor, its patches and areas, the doorway, and where a ray ends.
+//! Owns the dome's surface: its shape over the floor, its patches and areas, and the doorway's cut in it.
 //!
 //! Over a round floor the dome is a spherical cap; over an oval one the same cap stretched (an ellipsoidal cap); over a
 //! rectangle a barrel vault, half an ellipse over the width, between upright walls at doorway and rear. The doorway is an
@@ -19,10 +19,10 @@ pub const PATCHES: usize = 2 * SECTORS;
 pub const MOUTH_LOW: usize = 0;
 
 /// Half a sector's opening, as its tangent (30 degrees).
-const TAN_HALF_SECTOR: f64 = 0.577_350_269_189_625_8;
+pub(super) const TAN_HALF_SECTOR: f64 = 0.577_350_269_189_625_8;
 
 /// Height that parts low from high, as a share of the rise: halves a spherical cap's area (Archimedes).
-const LOW_SHARE: f64 = 0.5;
+pub(super) const LOW_SHARE: f64 = 0.5;
 
 /// Steps of the area sums along and up a patch.
 const AREA_STEPS: usize = 24;
@@ -36,17 +36,6 @@ pub struct Patch {
     pub name: &'static str,
     /// Whether it is the upper one of its sector.
     pub high: bool,
-}
-
-/// Where a ray ends.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub enum Hit {
-    /// On the floor, at x and y.
-    Floor(f64, f64),
-    /// On a patch of the dome.
-    Patch(usize),
-    /// Out through the doorway.
-    Door,
 }
 
 /// The dome over a floor.
@@ -71,11 +60,11 @@ pub struct Dome {
     /// The floor's outline.
     pub outline: FloorOutline,
     /// Radius of the round cap before stretching, m.
-    cap_radius_m: f64,
+    pub(super) cap_radius_m: f64,
     /// Height of its centre, m (below the floor where the rise is less than the radius).
-    cap_centre_m: f64,
+    pub(super) cap_centre_m: f64,
     /// Stretch across and along.
-    stretch: (f64, f64),
+    pub(super) stretch: (f64, f64),
 }
 
 impl Dome {
@@ -137,85 +126,6 @@ impl Dome {
             4
         };
         2 * sector + usize::from(z > LOW_SHARE * self.rise_m)
-    }
-
-    /// Where a ray from a point under the dome ends; `to` need not have length 1.
-    #[must_use]
-    pub fn cast(&self, from: [f64; 3], to: [f64; 3]) -> Hit {
-        let [x, y, z] = from;
-        let [dx, dy, dz] = to;
-        let to_floor = if dz < 0.0 { -z / dz } else { f64::INFINITY };
-        let to_dome = if self.outline.oval { self.way_to_cap(from, to) } else { self.way_to_vault(from, to) };
-        if to_floor < to_dome {
-            return Hit::Floor(x + to_floor * dx, y + to_floor * dy);
-        }
-        let (px, py, pz) = (x + to_dome * dx, y + to_dome * dy, z + to_dome * dz);
-        if py >= 0.0 || pz > self.door_height_m || px.abs() > self.half_door_m {
-            return Hit::Patch(self.patch_at(px, py, pz));
-        }
-        self.through_reveal(from, to)
-    }
-
-    /// Where a ray from the doorway's plane (at `x`, height `z`) into the oven ends on the dome; none when on the floor.
-    #[must_use]
-    pub fn cast_from_door(&self, x: f64, z: f64, to: [f64; 3]) -> Option<usize> {
-        let from = [x, -self.outline.half_depth_m, z];
-        if self.outline.oval {
-            let (sx, sy) = self.stretch;
-            let p = [x / sx, from[1] / sy, z - self.cap_centre_m];
-            let d = [to[0] / sx, to[1] / sy, to[2]];
-            let (a, b, c) = (dot(d, d), dot(p, d), dot(p, p) - self.cap_radius_m * self.cap_radius_m);
-            let square = b * b - a * c;
-            // The ray enters the dome's space at the nearer root; outside the way in it has met the reveal before.
-            let way = ((-b - square.max(0.0).sqrt()) / a).max(0.0);
-            let (px, pz) = (x + way * to[0], z + way * to[2]);
-            if pz < 0.0 {
-                return None;
-            }
-            if square <= 0.0 || px.abs() > self.half_door_m || pz > self.door_height_m {
-                return Some(MOUTH_LOW);
-            }
-        }
-        match self.cast(from, to) {
-            Hit::Patch(k) => Some(k),
-            Hit::Floor(..) => None,
-            Hit::Door => Some(MOUTH_LOW),
-        }
-    }
-
-    /// A ray that enters the way in: out by the doorway, or onto the reveal.
-    fn through_reveal(&self, from: [f64; 3], to: [f64; 3]) -> Hit {
-        let way = (-self.outline.half_depth_m - from[1]) / to[1];
-        let (x, z) = (from[0] + way * to[0], from[2] + way * to[2]);
-        if to[1] < 0.0 && x.abs() <= self.half_door_m && (0.0..=self.door_height_m).contains(&z) {
-            Hit::Door
-        } else {
-            Hit::Patch(MOUTH_LOW)
-        }
-    }
-
-    /// Way along a ray to the stretched cap: a quadratic in the unstretched space.
-    fn way_to_cap(&self, from: [f64; 3], to: [f64; 3]) -> f64 {
-        let (sx, sy) = self.stretch;
-        let p = [from[0] / sx, from[1] / sy, from[2] - self.cap_centre_m];
-        let d = [to[0] / sx, to[1] / sy, to[2]];
-        farther_root(dot(d, d), dot(p, d), dot(p, p) - self.cap_radius_m * self.cap_radius_m)
-    }
-
-    /// Way along a ray to the barrel vault or one of its end walls.
-    fn way_to_vault(&self, from: [f64; 3], to: [f64; 3]) -> f64 {
-        let (a, b, h) = (self.outline.half_width_m, self.outline.half_depth_m, self.rise_m);
-        let p = [from[0] / a, 0.0, from[2] / h];
-        let d = [to[0] / a, 0.0, to[2] / h];
-        let vault = farther_root(dot(d, d), dot(p, d), dot(p, p) - 1.0);
-        let wall = if to[1] > 0.0 {
-            (b - from[1]) / to[1]
-        } else if to[1] < 0.0 {
-            (-b - from[1]) / to[1]
-        } else {
-            f64::INFINITY
-        };
-        vault.min(wall)
     }
 
     /// Sums patch areas, cuts the doorway's hole out and adds the reveal.
@@ -329,17 +239,6 @@ impl Dome {
     }
 }
 
-/// The farther root of a t^2 + 2 b t + c = 0: the way out of a convex body that holds the ray's start.
-fn farther_root(a: f64, b: f64, c: f64) -> f64 {
-    let root = (b * b - a * c).max(0.0).sqrt();
-    // Of the two equal forms the one that does not subtract near numbers.
-    if b <= 0.0 { (root - b) / a } else { (-c / (root + b)).max(0.0) }
-}
-
-fn dot(p: [f64; 3], q: [f64; 3]) -> f64 {
-    p[0] * q[0] + p[1] * q[1] + p[2] * q[2]
-}
-
 fn names(fire: FireSide) -> impl Iterator<Item = (&'static str, bool)> {
     let sectors: [&'static str; SECTORS] = if fire == FireSide::Rear {
         ["mouth", "left front", "left rear", "fire wall", "right rear", "right front"]
@@ -387,21 +286,5 @@ mod tests {
         let area = core::f64::consts::PI * (0.4 * 1.2 + 0.16) - 0.125;
         assert!((dome.area_m2 - area).abs() < 2e-4, "{} {area}", dome.area_m2);
         assert!(dome.reveal_m2.abs() < 1e-12);
-    }
-
-    #[test]
-    fn rays_end_where_the_surface_is() {
-        for oven in sample::all() {
-            let dome = Dome::new(&oven);
-            // Straight up: the height there; level to the doorway: out; down: the floor.
-            assert_eq!(
-                dome.cast([0.1, 0.05, 0.0], [0.0, 0.0, 1.0]),
-                Hit::Patch(dome.patch_at(0.1, 0.05, dome.height_at(0.1, 0.05)))
-            );
-            assert_eq!(dome.cast([0.1, 0.05, 0.1], [0.0, -1.0, 0.01]), Hit::Door);
-            assert_eq!(dome.cast([0.1, 0.05, 0.1], [0.0, 0.0, -1.0]), Hit::Floor(0.1, 0.05));
-            assert_eq!(dome.cast([0.0, 0.0, 0.1], [0.0, 1.0, 0.01]), Hit::Patch(6));
-            assert_eq!(dome.cast([0.0, 0.0, 0.1], [-1.0, 0.1, 0.01]), Hit::Patch(4));
-        }
     }
 }

@@ -1,7 +1,8 @@
 //! Owns where the fire's radiation goes: shares of a flame's and of a bed's glow to floor cells, dome patches and doorway.
 
-use super::dome::{Dome, Hit, PATCHES};
+use super::dome::{Dome, PATCHES};
 use super::plan::FloorPlan;
+use super::rays::Hit;
 use super::views::{Ray, cell_points, directions, mirror};
 
 /// Height of a coal bed's top over the floor when gathered, m (0.05..0.12). Common practice, no source.
@@ -189,4 +190,86 @@ fn even_draw(i: usize) -> [f64; 5] {
         let v = prime.sqrt() * (i as f64 + 0.5);
         v - v.floor()
     })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::plan::{CELL_M, sample};
+    use super::*;
+    use crate::scenario::{FireSide, FloorShape};
+
+    fn sum(s: &Source) -> f64 {
+        s.to_cell.iter().chain(&s.to_patch).sum::<f64>() + s.to_door
+    }
+
+    #[test]
+    fn every_share_is_counted_once() {
+        for oven in sample::all() {
+            let (plan, dome) = (FloorPlan::new(&oven, CELL_M), Dome::new(&oven));
+            for source in [
+                flame_source(&plan, &dome, 0.0, 0.0),
+                flame_source(&plan, &dome, 0.3, 0.0),
+                flame_source(&plan, &dome, 0.9, 0.4),
+                bed_source(&plan, &dome, false),
+                bed_source(&plan, &dome, true),
+            ] {
+                assert!((sum(&source) - 1.0).abs() < 1e-12, "{}", sum(&source));
+                assert!(source.to_cell.iter().chain(&source.to_patch).all(|&v| v >= 0.0));
+            }
+        }
+    }
+
+    #[test]
+    fn a_low_flame_shines_half_on_the_floor_and_a_spread_one_less_at_the_bed() {
+        let oven = sample::oven(FloorShape::Round, 1.4, 1.4, 0.45, FireSide::Left);
+        let (plan, dome) = (FloorPlan::new(&oven, CELL_M), Dome::new(&oven));
+        let floor = |s: &Source| s.to_cell.iter().sum::<f64>();
+        let bed =
+            |s: &Source| s.to_cell.iter().zip(&plan.cells).filter(|(_, c)| c.under_fire).map(|(v, _)| v).sum::<f64>();
+        let (low, high) = (flame_source(&plan, &dome, 0.0, 0.0), flame_source(&plan, &dome, 0.5, 0.5));
+        // A point on a plane sends half of what it shines to the plane.
+        assert!((floor(&low) - 0.5).abs() < 0.03, "{}", floor(&low));
+        assert!(bed(&high) < 0.6 * bed(&low), "{} {}", bed(&high), bed(&low));
+    }
+
+    #[test]
+    fn the_fire_side_gets_more_than_the_far_side() {
+        for side in [FireSide::Left, FireSide::Right] {
+            let oven = sample::oven(FloorShape::Round, 1.4, 1.4, 0.45, side);
+            let (plan, dome) = (FloorPlan::new(&oven, CELL_M), Dome::new(&oven));
+            for s in [flame_source(&plan, &dome, 0.25, 0.0), bed_source(&plan, &dome, false)] {
+                let (fire, far) = (s.to_patch[2..6].iter().sum::<f64>(), s.to_patch[8..12].iter().sum::<f64>());
+                assert!(fire > 1.5 * far, "{fire} {far}");
+            }
+        }
+    }
+
+    #[test]
+    fn coals_spread_out_light_the_dome_as_the_floor_would() {
+        // A cosine source over the whole floor is the floor: its shares are the view factors weighted by area.
+        let oven = sample::oven(FloorShape::Round, 1.4, 1.4, 0.45, FireSide::Rear);
+        let (plan, dome) = (FloorPlan::new(&oven, CELL_M), Dome::new(&oven));
+        let views = super::super::views::Views::new(&plan, &dome);
+        let spread = bed_source(&plan, &dome, true);
+        assert!(spread.to_cell.iter().all(|&v| v == 0.0));
+        for k in 0..PATCHES {
+            let seen: f64 = views.cell_patch_m2.iter().skip(k).step_by(PATCHES).sum::<f64>() / plan.area_m2;
+            assert!((spread.to_patch[k] - seen).abs() < 0.012, "{k} {} {seen}", spread.to_patch[k]);
+        }
+    }
+
+    #[test]
+    fn a_fire_at_the_rear_shines_alike_to_both_sides() {
+        for oven in sample::all().iter().filter(|o| o.fire_side == FireSide::Rear) {
+            let (plan, dome) = (FloorPlan::new(oven, CELL_M), Dome::new(oven));
+            for s in [flame_source(&plan, &dome, 0.4, 0.2), bed_source(&plan, &dome, false)] {
+                for k in 0..PATCHES {
+                    assert_eq!(s.to_patch[k].to_bits(), s.to_patch[mirror(k)].to_bits());
+                }
+                for (c, cell) in plan.cells.iter().enumerate() {
+                    assert_eq!(s.to_cell[c].to_bits(), s.to_cell[plan.cell_at(-cell.x_m, cell.y_m)].to_bits());
+                }
+            }
+        }
+    }
 }

@@ -7,6 +7,8 @@ pub mod flow;
 
 pub mod dome;
 
+mod fans;
+
 pub mod glow;
 
 pub mod outline;
@@ -14,6 +16,8 @@ pub mod outline;
 pub mod packing;
 
 pub mod plan;
+
+pub mod rays;
 
 mod relax;
 
