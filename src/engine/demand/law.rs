@@ -19,7 +19,7 @@ pub const CONTACT_W_M2_K: f64 = 45.0;
 const PAN_TO_FOOD_W_M2_K: f64 = 45.0;
 /// Conductivity of dry crust, W/(m K). Range 0.06-0.2 (from memory, dry porous bread).
 pub const CRUST_K_W_M_K: f64 = 0.12;
-/// The wet base sits near, degC.
+/// The wet base sits near, degC (`falciano_2023`: undersides at 100 +- 9).
 pub const WET_BASE_C: f64 = BOIL_C;
 /// Mass of the skin that has to come to the boil before the base is on its plateau, kg/m2. A slab of risen dough (effusivity
 /// about 800 W s^0.5/(m2 K)) under 14 kW/m2 reaches it with some 200 kJ/m2; with this skin that leaves 25 % of the way, with

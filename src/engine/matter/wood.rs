@@ -20,6 +20,10 @@ pub const CHAR_SHARE_OF_DRY: f64 = 0.21;
 pub const CHAR_LHV_J_KG: f64 = 32e6;
 /// Stoichiometric dry air of dry wood, kg/kg: worked from C 49, H 6.2, O 44, N 0.1, ash 0.5 % (`iso_17225`).
 pub const AIR_KG_KG_DRY: f64 = 5.866;
+/// Ash left by dry wood, kg/kg (`iso_17225`; with much bark up to 0.015).
+pub const ASH_SHARE_OF_DRY: f64 = 0.005;
+/// Wood in a stack of split pieces by its outer volume, m3/m3. From memory (0.65-0.75 stacked, 0.4-0.45 tipped).
+pub const STACKED_SHARE: f64 = 0.7;
 /// Share of the volatiles' heat released in the oven, plenty of air, at 12 % on the meter. From memory (0.93-0.98).
 pub const BURNT_SHARE_AT_12: f64 = 0.96;
 /// That share lost for each hundredth more on the meter. From memory: set so that 12 / 15 / 20 / 25 % cost
@@ -176,6 +180,18 @@ impl Fuel {
         }
     }
 
+    /// Ash left by one kg as fired, kg/kg.
+    #[must_use]
+    pub fn ash_share_as_fired(&self) -> f64 {
+        ASH_SHARE_OF_DRY * self.dry_share
+    }
+
+    /// Outer volume of a stack that holds one kg as fired, m3/kg.
+    #[must_use]
+    pub fn stacked_m3_kg(&self) -> f64 {
+        1.0 / (self.density_kg_m3 * STACKED_SHARE)
+    }
+
     /// Char left by one kg as fired, kg/kg.
     #[must_use]
     pub fn char_share_as_fired(&self) -> f64 {
@@ -254,5 +270,7 @@ mod tests {
         assert!((0.35..0.40).contains(&share), "{share}");
         assert!((fuel.char_j_kg() + fuel.volatile_j_kg() - fuel.lhv_ar_j_kg).abs() < 1e-6);
         assert!((1.2..1.3).contains(&fuel.piece_mass_kg), "{}", fuel.piece_mass_kg);
+        // A stacked cubic metre of air-dry oak weighs about half a tonne.
+        assert!((480.0..560.0).contains(&(1.0 / fuel.stacked_m3_kg())));
     }
 }

@@ -3,7 +3,7 @@
 //! The heat capacity of water is the original's 4.1762 kJ/(kg K) (within 0.2 % of steam tables from 20 to 95 degC), not the
 //! 4.1289 that handbooks reprint (0.9 to 1.8 % low). Outside the range a property is held at the range's end.
 
-/// Coldest temperature of the fits, degC.
+/// Coldest temperature of the fits, degC (`choi_okos_1986`).
 pub const COLDEST_C: f64 = -40.0;
 /// Hottest temperature of the fits, degC.
 pub const HOTTEST_C: f64 = 150.0;
