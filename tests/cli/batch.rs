@@ -2,7 +2,10 @@
 
 use crate::run::{json, run};
 use std::fs;
+use std::io::{Read, Write};
 use std::path::PathBuf;
+use std::sync::Arc;
+use std::sync::atomic::{AtomicUsize, Ordering};
 
 /// A file of our own in the system's temporary folder, removed when dropped.
 struct Scratch(PathBuf);
@@ -98,4 +101,49 @@ fn requests_are_read_from_a_file_too() {
     let file = Scratch::with("requests", "{\"id\":\"x\",\"question\":\"golden\"}\n");
     assert_eq!(json(&run(&["batch", file.path()], "").out)["id"], "x");
     assert_eq!(run(&["batch", "/no/such/file"], "").code, 2);
+}
+
+/// Endless requests, counting how many bytes were taken.
+struct Endless {
+    taken: Arc<AtomicUsize>,
+    rest: Vec<u8>,
+}
+
+impl Read for Endless {
+    fn read(&mut self, into: &mut [u8]) -> std::io::Result<usize> {
+        if self.rest.is_empty() {
+            self.rest = b"{\"id\":1,\"question\":\"none such\"}\n".to_vec();
+        }
+        let many = into.len().min(self.rest.len());
+        into[..many].copy_from_slice(&self.rest[..many]);
+        self.rest.drain(..many);
+        self.taken.fetch_add(many, Ordering::SeqCst);
+        Ok(many)
+    }
+}
+
+/// A reader of answers that goes away after the tenth.
+struct TakesTen(usize);
+
+impl Write for TakesTen {
+    fn write(&mut self, bytes: &[u8]) -> std::io::Result<usize> {
+        self.0 += 1;
+        if self.0 > 10 { Err(std::io::ErrorKind::BrokenPipe.into()) } else { Ok(bytes.len()) }
+    }
+
+    fn flush(&mut self) -> std::io::Result<()> {
+        Ok(())
+    }
+}
+
+#[test]
+fn endless_requests_are_not_hoarded_and_end_when_nobody_listens() {
+    let taken = Arc::new(AtomicUsize::new(0));
+    let endless = Endless { taken: Arc::clone(&taken), rest: Vec::new() };
+    let args = ["hearthload", "batch", "--threads", "2"].map(std::ffi::OsString::from);
+    let code = hearthload_cli::run(args, Box::new(endless), &mut TakesTen(0), &mut std::io::sink());
+    assert_eq!(code, 0);
+    // Two queues of four lines for each worker, one line in each hand, the ten that were written, and the reader's buffer.
+    let lines = taken.load(Ordering::SeqCst) / 33;
+    assert!(lines < 2 * 2 * 4 + 2 + 2 + 11 + 8192 / 33 + 1, "{lines} lines were taken in");
 }
