@@ -1,14 +1,15 @@
-//! Owns the one look forward in the engine: the names that `matter`'s tables go by, so that a name nobody knows is a problem of
-//! the scenario and not a failure later. It hands on names and no numbers, and is the only file of this stage that may do so.
+//! Owns the one look forward in the engine: the names that `matter`'s tables go by, which foods want a thermometer, and how much
+//! water they hold, so that a name nobody knows or a loss no dish can have is a problem of the scenario and not a failure later.
+//! It is the only file of this stage that may look forward.
 
 use super::fields::Table;
-use crate::matter::{stone, wood};
+use crate::matter::{food, stone, wood};
 
-/// Every name in a table of properties, in the table's order; empty where any name is taken.
+/// Every name in a table of properties, in the table's order.
 #[must_use]
 pub fn all(table: Table) -> Vec<&'static str> {
     match table {
-        Table::Food => Vec::new(),
+        Table::Food => food::all().iter().map(|food| food.key).collect(),
         Table::Layer => stones(|kind| kind != stone::Kind::Carrier),
         Table::Carrier => stones(|kind| matches!(kind, stone::Kind::Carrier | stone::Kind::Floor)),
         Table::Species => wood::all().iter().map(|species| species.key).collect(),
@@ -19,9 +20,14 @@ fn stones(wanted: impl Fn(stone::Kind) -> bool) -> Vec<&'static str> {
     stone::all().iter().filter(|material| wanted(material.kind)).map(|material| material.key).collect()
 }
 
-/// Whether a food is poultry, pork or fish, so that a thermometer caution belongs beside its dish.
+/// Whether a thermometer caution belongs beside a dish with this food: poultry, pork, fish and the like.
 #[must_use]
-pub fn needs_core_check(food: &str) -> bool {
-    const WATCHED: &[&str] = &["chicken", "duck", "turkey", "poultry", "pork", "sausage", "bacon", "fish", "salmon"];
-    WATCHED.iter().any(|word| food.contains(word))
+pub fn needs_core_check(key: &str) -> bool {
+    food::find(key).is_some_and(|food| food.core_check)
+}
+
+/// Share of a food's mass that is water, 0..1: no dish can bake off more than it holds.
+#[must_use]
+pub fn water_share(key: &str) -> Option<f64> {
+    food::find(key).map(|food| food.composition.water)
 }

@@ -16,7 +16,7 @@ mod build;
 pub mod clock;
 mod draft;
 pub mod fields;
-mod keys;
+pub mod keys;
 mod list;
 mod rules;
 mod says;
@@ -26,7 +26,6 @@ mod values;
 mod walk;
 
 pub use fields::{Field, fields};
-pub use keys::all as names;
 pub use list::field_list_markdown;
 pub use schema::schema;
 pub use types::*;

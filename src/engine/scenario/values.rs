@@ -1,6 +1,9 @@
 //! Owns the values read off a draft so far, by concrete path, as typed; the ones with problems are simply not there.
 
-use super::fields::{self, Kind};
+use super::{
+    fields::{self, Kind},
+    keys,
+};
 use std::collections::BTreeMap;
 
 /// One value that passed its row's own check.
@@ -81,6 +84,19 @@ impl Values {
     #[must_use]
     pub fn group(&self, path: &str) -> bool {
         self.leaves.contains_key(path)
+    }
+
+    /// Share of a dish's mass that is water, from its ingredients; `None` while one of them is missing or unfit.
+    #[must_use]
+    pub fn water_share(&self, dish: &str) -> Option<f64> {
+        let list = format!("{dish}.ingredients");
+        let (mut water, mut mass) = (0.0, 0.0);
+        for item in 0..self.count(&list)? {
+            let grams = self.number(&format!("{list}[{item}].grams"))?;
+            water += grams * keys::water_share(self.text(&format!("{list}[{item}].food"))?)?;
+            mass += grams;
+        }
+        (mass > 0.0).then(|| water / mass)
     }
 
     /// Concrete paths of a list's items.

@@ -11,6 +11,8 @@ const DOOR_OVER_WIDTH: f64 = 0.42;
 const DOOR_OVER_RISE: f64 = 0.63;
 /// Probe depth taken, cm, where the face layer is thick enough. Common practice, no source.
 const PROBE_DEPTH_CM: f64 = 2.0;
+/// Bake loss taken where the dish holds the water for it, %. From memory: 8 to 15 for thin dough.
+const BAKE_LOSS_PERCENT: f64 = 10.0;
 /// Narrowest band a default makes beside an end that was given, K. Common practice, no source.
 const NARROWEST_K: f64 = 20.0;
 /// One hour and one minute, s.
@@ -140,6 +142,11 @@ pub(super) fn dome_min_c(v: &Values, parent: &str) -> Option<Value> {
 pub(super) fn dome_max_c(v: &Values, parent: &str) -> Option<Value> {
     let known = format!("{parent}.known_bake.dome_c");
     Some(warm(hottest(v, &known, 120.0, &format!("{parent}.dome_min_c"))?, 60.0, 900.0))
+}
+
+pub(super) fn bake_loss_percent(v: &Values, parent: &str) -> Option<Value> {
+    let half = 50.0 * v.water_share(parent)?;
+    Some(ruled(half.min(BAKE_LOSS_PERCENT), 0.0, 60.0))
 }
 
 pub(super) fn per_100_covers(v: &Values, _: &str) -> Option<Value> {

@@ -55,7 +55,11 @@ pub(super) static ROWS: &[Field] = &[
         .note("Its mean temperature when done. Not a core temperature: use a thermometer for poultry, pork and fish."),
     Field::number("menu[].bake_loss_percent", "Bake loss", Percent, 0.0, 60.0)
         .frame("Baking takes off {} of the weight.")
-        .fixed("10", "from memory: 8 to 15 % for thin dough, weighed before and after")
+        .made(
+            "10, or half the water in it where that is less",
+            made::bake_loss_percent,
+            "from memory: 8 to 15 % for thin dough, weighed before and after",
+        )
         .note("Weight lost in the oven. Weigh one before and after: it is most of the heat."),
     Field::group("menu[].known_bake", "A bake you know").note("One bake of this dish you remember well."),
     Field::number("menu[].known_bake.minutes", "Minutes", Minutes, 0.5, 720.0)

@@ -15,6 +15,7 @@ pub(super) fn menu(found: &mut Found) -> Option<()> {
         bands(found, path);
         seen(found, path);
         temperatures(found, path);
+        bake_loss(found, path);
         fits_floor(found, path);
         fits_doorway(found, path);
     }
@@ -100,6 +101,21 @@ fn seen(found: &mut Found, path: &str) -> Option<()> {
 fn temperatures(found: &mut Found, path: &str) {
     let frame = format!("{}: it goes in at {{a}} and is done at {{b}}; food gets warmer in an oven.", found.dish(path));
     found.below(&format!("{path}.start_c"), &format!("{path}.end_c"), &frame);
+}
+
+/// No dish bakes off more water than it holds.
+fn bake_loss(found: &mut Found, path: &str) -> Option<()> {
+    let field = format!("{path}.bake_loss_percent");
+    let held = 100.0 * found.v.water_share(path)?;
+    if found.v.number(&field)? > held {
+        let says = format!(
+            "{}: {} would leave as steam, but these ingredients hold only {held:.0} % water.",
+            found.dish(path),
+            found.shown(&field)
+        );
+        found.say(&field, format!("at most {held:.0}"), says);
+    }
+    Some(())
 }
 
 fn size(found: &Found, path: &str) -> Option<fits::Size> {
