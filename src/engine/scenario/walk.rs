@@ -20,6 +20,8 @@ pub struct Walked {
     /// Everything wrong.
     pub problems: Vec<Problem>,
     left_out: usize,
+    /// Whether values now come from defaults and no longer from the draft.
+    filling: bool,
     missing: Vec<(String, &'static Field)>,
 }
 
@@ -73,7 +75,9 @@ impl Walked {
             match object.get(row.key_name()) {
                 Some(Value::Null) | None => self.absent(row, path),
                 Some(value) => {
-                    self.values.note_given(&path);
+                    if !self.filling {
+                        self.values.note_given(&path);
+                    }
                     self.value(row, &path, value);
                 }
             }
@@ -160,6 +164,7 @@ impl Walked {
     /// Fills in what nobody gave. A default made from other fields waits until they are there.
     fn fill(&mut self) {
         let mut waiting = std::mem::take(&mut self.missing);
+        self.filling = true;
         let mut moved = true;
         while moved {
             moved = false;

@@ -93,8 +93,9 @@ pub(super) fn phases(v: &Values, _: &str) -> Option<Value> {
     if first < start {
         phases.push(json!({"from": at(first), "to": at(start), "every_min": 20, "pieces": 2}));
     }
-    if start < last {
-        phases.push(json!({"from": at(start), "to": at(last), "every_min": 15, "pieces": 1}));
+    let from = start.max(light);
+    if from < last {
+        phases.push(json!({"from": at(from), "to": at(last), "every_min": 15, "pieces": 1}));
     }
     Some(Value::Array(phases))
 }

@@ -78,7 +78,7 @@ pub(super) static ROWS: &[Field] = &[
         .note("How much air the fire draws in, against the textbook plume. Measure once and set it so that the floor agrees."),
     Field::number("oven.door_cd", "Doorway flow", Bare, 0.4, 1.0)
         .frame("A doorway's discharge coefficient is {}.")
-        .fixed("0.69", "0.68 to 0.70 in compartment-fire experiments through doorways (Steckler, Quintiere & Rinkinen 1982)")
+        .fixed("0.69", "0.68 (Nakaya et al. 1986) and 0.69 (Bryant 2011) for flow through openings of fire rooms")
         .note("How freely air passes the doorway."),
     Field::number("oven.room_c", "Kitchen", DegC, -10.0, 50.0)
         .frame("A kitchen is at {}.")
