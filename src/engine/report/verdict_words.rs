@@ -13,7 +13,7 @@ pub enum Promise {
     WaitP90 {
         /// Promised, s.
         promised_s: f64,
-        /// What nine in ten stay under, s.
+        /// What nine in ten stay under, s; infinite where more than one in ten never got in.
         got_s: f64,
     },
     /// No bake slows by more than a share.
@@ -154,7 +154,11 @@ impl Promise {
         match self {
             Self::WaitP90 { promised_s, got_s } => (
                 format!("You promise that nine orders in ten wait at most {}.", duration(*promised_s)),
-                format!("Here one in ten waits longer than {}{of_dish}", duration(*got_s)),
+                if got_s.is_finite() {
+                    format!("Here one in ten waits longer than {}{of_dish}", duration(*got_s))
+                } else {
+                    format!("Here more than one in ten never gets in{of_dish}")
+                },
             ),
             Self::BakeSlower { promised_share, known_s, got_s } => (
                 format!("You promise that no bake slows by more than {}.", share(*promised_share)),
