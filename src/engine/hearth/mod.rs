@@ -1,9 +1,14 @@
 //! Owns the oven: floor, dome, chamber, fire, burner and ledger.
 
+pub mod build;
+pub mod burner;
+pub mod chamber;
 pub mod configuration;
 pub mod enclosure;
 pub mod fire;
 pub mod flow;
+pub mod ledger;
+pub mod oven;
 
 pub mod dome;
 

@@ -1,0 +1,240 @@
+//! Owns what of an oven does not change through the day: plan, dome, grids, view factors, and where flame and coals shine.
+
+use super::dome::Dome;
+use super::enclosure::Net;
+use super::fire::{Fuel, ceiling_flame_m};
+use super::flow::Doorway;
+use super::glow::{Source, bed_source, flame_source};
+use super::plan::FloorPlan;
+use super::views::Views;
+use crate::matter::{stone, wood};
+use crate::numerics::column::{DEFAULT_FINENESS, Fineness, Grid, Slab};
+use crate::scenario::{Layer, Oven, Scenario};
+use crate::units::{STEFAN_BOLTZMANN_W_M2_K4, ZERO_C_K};
+
+/// Film between the outside of floor or dome and the room, W/(m2 K): free convection and radiation together. Range 8-12
+/// (EN ISO 6946 takes 7.7 to 10 for still indoor air).
+const SHELL_FILM_W_M2_K: f64 = 10.0;
+/// Temperature at which the first layer's properties are taken, degC: a working floor or dome.
+const WORKING_C: f64 = 350.0;
+/// The same for layers behind the first, degC: about halfway to the room.
+const BEHIND_C: f64 = 200.0;
+/// Flux a face loses for each kelvin to the air, W/(m2 K): the upper end of what free convection gives.
+const FILM_LOSS_W_M2_K: f64 = 15.0;
+/// The same under food by contact, W/(m2 K): a base factor of two and a half on 45 W/m2K.
+const CONTACT_LOSS_W_M2_K: f64 = 115.0;
+/// Share of a kelvin an explicit face may answer to within one step.
+const OVERSHOOT: f64 = 0.35;
+/// No step is cut below this for stability's sake, s.
+const LEAST_STEP_S: f64 = 0.05;
+/// Flame lengths for which its shine is worked out, m; between them it is blended.
+const FLAME_LENGTHS_M: [f64; 6] = [0.1, 0.25, 0.4, 0.6, 0.9, 1.4];
+
+/// How finely space and time are cut.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Accuracy {
+    /// Side of a floor cell, m.
+    pub cell_m: f64,
+    /// Cut of the columns.
+    pub fineness: Fineness,
+    /// Longest step while anything lies on the floor, s.
+    pub busy_step_s: f64,
+    /// Longest step otherwise, s.
+    pub idle_step_s: f64,
+}
+
+/// The default: lowest floor within 1 K of a run much finer (see tests/engine/verification).
+pub const DEFAULT_ACCURACY: Accuracy =
+    Accuracy { cell_m: super::plan::CELL_M, fineness: DEFAULT_FINENESS, busy_step_s: 2.0, idle_step_s: 15.0 };
+
+/// One oven, worked out once and shared by all its runs.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Build {
+    /// How finely it is cut.
+    pub accuracy: Accuracy,
+    /// The floor's plan.
+    pub plan: FloorPlan,
+    /// Area of each cell, m2.
+    pub cell_area_m2: Vec<f64>,
+    /// The dome.
+    pub dome: Dome,
+    /// Area of each patch, m2.
+    pub patch_area_m2: Vec<f64>,
+    /// Nodes through the floor.
+    pub floor_grid: Grid,
+    /// Nodes through the dome.
+    pub dome_grid: Grid,
+    /// Conductivity of the floor stone, W/(m K), for the spread sideways.
+    pub stone_k_w_m_k: f64,
+    /// Node on the stone's underside.
+    pub underside: usize,
+    /// Effusivity of the floor's face, W s^0.5/(m2 K).
+    pub floor_effusivity: f64,
+    /// Effusivity of the dome's face, W s^0.5/(m2 K).
+    pub dome_effusivity: f64,
+    /// View factors.
+    pub net: Net,
+    /// The doorway.
+    pub doorway: Doorway,
+    /// Factor on the plume's entrainment.
+    pub entrainment_factor: f64,
+    /// The bed's area, m2.
+    pub bed_area_m2: f64,
+    /// Diameter of the bed taken as round, m.
+    pub bed_diameter_m: f64,
+    /// Height of the dome over the bed, m.
+    pub bed_rise_m: f64,
+    /// From the bed to the doorway, m.
+    pub bed_to_door_m: f64,
+    /// Cells in the order of the inflow, in bands: doorway first.
+    pub bands: Vec<Vec<usize>>,
+    /// The wood.
+    pub fuel: Fuel,
+    flames: Vec<Source>,
+    bed: Source,
+    spread: Source,
+}
+
+/// Bands of the inflow's march.
+const BANDS: usize = 8;
+
+fn slabs(layers: &[Layer]) -> Vec<Slab> {
+    layers
+        .iter()
+        .enumerate()
+        .map(|(i, layer)| {
+            let stuff = stone::material_or_default(&layer.material);
+            let at_c = if i == 0 { WORKING_C } else { BEHIND_C };
+            Slab {
+                thickness_m: layer.thickness_m,
+                k_w_m_k: stuff.k_w_m_k(at_c),
+                rho_c_j_m3_k: stuff.density_kg_m3 * stuff.cp_j_kg_k(at_c),
+            }
+        })
+        .collect()
+}
+
+fn effusivity(slab: &Slab) -> f64 {
+    (slab.k_w_m_k * slab.rho_c_j_m3_k).sqrt()
+}
+
+fn fuel(scenario: &Scenario) -> Fuel {
+    let fuel = wood::Fuel::new(&scenario.wood);
+    Fuel {
+        density_kg_m3: fuel.density_kg_m3,
+        lhv_j_kg: fuel.lhv_ar_j_kg,
+        char_share: fuel.char_share_as_fired(),
+        char_lhv_j_kg: wood::CHAR_LHV_J_KG,
+        burnt_share: fuel.burnt_share,
+        shrink_m_s: fuel.regression_m_s,
+        air_kg_kg: fuel.air_kg_kg,
+    }
+}
+
+fn net(oven: &Oven, plan: &FloorPlan, dome: &Dome) -> Net {
+    let views = Views::new(plan, dome);
+    let per = |exchange: &[f64], area: &[f64], width: usize| -> Vec<f64> {
+        exchange.iter().enumerate().map(|(i, x)| x / area[i / width]).collect()
+    };
+    let patches = views.patch_m2.len();
+    Net {
+        cell_to_patch: per(&views.cell_patch_m2, &views.cell_m2, patches),
+        cell_to_door: per(&views.cell_door_m2, &views.cell_m2, 1),
+        patch_to_patch: per(&views.patch_patch_m2, &views.patch_m2, patches),
+        patch_to_door: per(&views.patch_door_m2, &views.patch_m2, 1),
+        cell_area_m2: views.cell_m2,
+        patch_area_m2: views.patch_m2,
+        door_area_m2: views.door_m2,
+        dome_emissivity: oven.emissivity,
+        smoke_emissivity: oven.smoke_emissivity,
+    }
+}
+
+impl Build {
+    /// Works out the oven of a scenario.
+    #[must_use]
+    pub fn new(scenario: &Scenario, accuracy: Accuracy) -> Self {
+        let oven = &scenario.oven;
+        let plan = FloorPlan::new(oven, accuracy.cell_m);
+        let dome = Dome::new(oven);
+        let (floor_slabs, dome_slabs) = (slabs(&oven.floor_layers), slabs(&oven.dome_layers));
+        let floor_grid = Grid::new(&floor_slabs, SHELL_FILM_W_M2_K, accuracy.fineness);
+        let bed: Vec<_> = plan.cells.iter().filter(|c| c.under_fire).collect();
+        let bed_area_m2: f64 = bed.iter().map(|c| c.area_m2).sum();
+        let middle = |f: fn(&super::plan::Cell) -> f64| bed.iter().map(|c| c.area_m2 * f(c)).sum::<f64>() / bed_area_m2;
+        let (bed_x, bed_y) = (middle(|c| c.x_m), middle(|c| c.y_m));
+        let (to_x, to_y) = (bed_x, bed_y + 0.5 * oven.depth_m);
+        let bed_rise_m = dome.height_at(bed_x, bed_y);
+        let flames = FLAME_LENGTHS_M
+            .iter()
+            .map(|&l| flame_source(&plan, &dome, l.min(bed_rise_m), ceiling_flame_m(l, bed_rise_m)))
+            .collect();
+        Self {
+            accuracy,
+            cell_area_m2: plan.cells.iter().map(|c| c.area_m2).collect(),
+            patch_area_m2: dome.patches.iter().map(|p| p.area_m2).collect(),
+            underside: floor_grid.joints[0],
+            stone_k_w_m_k: floor_slabs[0].k_w_m_k,
+            floor_effusivity: effusivity(&floor_slabs[0]),
+            dome_effusivity: effusivity(&dome_slabs[0]),
+            floor_grid,
+            dome_grid: Grid::new(&dome_slabs, SHELL_FILM_W_M2_K, accuracy.fineness),
+            net: net(oven, &plan, &dome),
+            doorway: Doorway {
+                width_m: oven.door_width_m,
+                height_m: oven.door_height_m,
+                cd: oven.door_cd,
+                room_k: oven.room_c + ZERO_C_K,
+            },
+            entrainment_factor: oven.entrainment_factor,
+            bed_area_m2,
+            bed_diameter_m: (4.0 * bed_area_m2 / std::f64::consts::PI).sqrt(),
+            bed_rise_m,
+            bed_to_door_m: (to_x * to_x + to_y * to_y).sqrt(),
+            bands: bands(&plan),
+            fuel: fuel(scenario),
+            flames,
+            bed: bed_source(&plan, &dome, false),
+            spread: bed_source(&plan, &dome, true),
+            plan,
+            dome,
+        }
+    }
+
+    /// Where a flame of this length shines: shares by cell, by patch, and out of the doorway, blended between two lengths.
+    pub fn flame_shine(&self, length_m: f64, mut put: impl FnMut(&Source, f64)) {
+        let last = FLAME_LENGTHS_M.len() - 1;
+        let length = length_m.clamp(FLAME_LENGTHS_M[0], FLAME_LENGTHS_M[last]);
+        let i = (0..last).find(|&i| length <= FLAME_LENGTHS_M[i + 1]).unwrap_or(last - 1);
+        let share = (length - FLAME_LENGTHS_M[i]) / (FLAME_LENGTHS_M[i + 1] - FLAME_LENGTHS_M[i]);
+        put(&self.flames[i], 1.0 - share);
+        put(&self.flames[i + 1], share);
+    }
+
+    /// Where the coals shine.
+    #[must_use]
+    pub fn coal_shine(&self, spread: bool) -> &Source {
+        if spread { &self.spread } else { &self.bed }
+    }
+
+    /// The longest step the explicit faces bear, s, while the hottest of them is at `hottest_k`. A face of effusivity e answers a
+    /// flux held for t with 2 sqrt(t/pi)/e; what flux it loses for each kelvin, by its own emission and film and under food by
+    /// contact, must not overshoot by more than a third.
+    #[must_use]
+    pub fn stable_step_s(&self, busy: bool, hottest_k: f64) -> f64 {
+        let face = FILM_LOSS_W_M2_K + 4.0 * STEFAN_BOLTZMANN_W_M2_K4 * hottest_k * hottest_k * hottest_k;
+        let floor = self.floor_effusivity / (face + if busy { CONTACT_LOSS_W_M2_K } else { 0.0 });
+        let reach = OVERSHOOT * 0.5 * std::f64::consts::PI.sqrt() * floor.min(self.dome_effusivity / face);
+        (reach * reach).max(LEAST_STEP_S)
+    }
+}
+
+/// Cells by their turn in the inflow, in bands of equal march.
+fn bands(plan: &FloorPlan) -> Vec<Vec<usize>> {
+    let mut bands = vec![Vec::new(); BANDS];
+    for (i, cell) in plan.cells.iter().enumerate() {
+        let band = ((cell.march * BANDS as f64) as usize).min(BANDS - 1);
+        bands[band].push(i);
+    }
+    bands
+}

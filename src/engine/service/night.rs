@@ -1,0 +1,300 @@
+//! Owns the run of a day: from the morning's reading over match and service to the last piece out.
+
+use super::fuel_plan::{Act, calendar};
+use super::kitchen::Kitchen;
+use super::orders::{Order, QUARTER_S, orders};
+use super::spots::Spots;
+use super::trace::{Picture, Quarter, Trace};
+use crate::demand::{BakeLaw, anchor};
+use crate::hearth::build::{Accuracy, Build};
+use crate::hearth::fire::{CLEAN_LAMBDA, doorway_limit_kg_s};
+use crate::hearth::oven::Hearth;
+use crate::scenario::{FloorReading, Scenario};
+
+/// After the promised end of the queue the kitchen works on for this long at most, s.
+const GIVE_UP_AFTER_S: f64 = 2700.0;
+/// Spots are looked at this often for their recovery, s.
+const WATCH_EVERY_S: f64 = 10.0;
+/// Limits of the fire are held against means over this long, s: a flare as a piece catches is no state of the fire.
+const LIMIT_MEAN_S: f64 = 300.0;
+/// Below this the fire is a glow and its excess air says nothing, W.
+const LEAST_FIRE_W: f64 = 3_000.0;
+
+/// A scenario with all that is worked out once for it.
+#[derive(Clone, Debug)]
+pub struct Ready {
+    /// The scenario.
+    pub scenario: Scenario,
+    /// The oven.
+    pub build: Build,
+    /// How each dish bakes.
+    pub laws: Vec<BakeLaw>,
+    /// Where each dish may lie.
+    pub spots: Spots,
+}
+
+impl Ready {
+    /// Works out oven, dishes and spots.
+    #[must_use]
+    pub fn new(scenario: &Scenario, accuracy: Accuracy) -> Self {
+        let build = Build::new(scenario, accuracy);
+        let laws = scenario.menu.iter().map(|dish| anchor(dish, &scenario.oven)).collect();
+        let spots = Spots::new(&build.plan, &scenario.menu, scenario.service.peel_gap_m);
+        Self { scenario: scenario.clone(), build, laws, spots }
+    }
+
+    /// Takes other feeding, covers, bands or promises over the same oven and dishes (whose shapes and recipes must not change).
+    #[must_use]
+    pub fn with(&self, change: impl FnOnce(&mut Scenario)) -> Self {
+        let mut other = self.clone();
+        change(&mut other.scenario);
+        other
+    }
+}
+
+/// What to keep of a run.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Keep {
+    /// Seconds between pictures of the floor during service; `None` keeps none.
+    pub picture_every_s: Option<f64>,
+}
+
+/// Plays the day of a scenario.
+#[must_use]
+pub fn play(ready: &Ready, keep: Keep) -> Trace {
+    let mut hearth = Hearth::new(&ready.build, &ready.scenario);
+    run(ready, &mut hearth, orders(&ready.scenario), keep)
+}
+
+/// Plays on from an oven's present state: acts and orders before its time are taken as done.
+pub fn run(ready: &Ready, hearth: &mut Hearth<'_>, orders: Vec<Order>, keep: Keep) -> Trace {
+    let mut day = Day::new(ready, hearth, orders, keep);
+    while !day.is_over() {
+        day.step();
+    }
+    day.finish()
+}
+
+struct Day<'r, 'h, 'b> {
+    ready: &'r Ready,
+    hearth: &'h mut Hearth<'b>,
+    kitchen: Kitchen<'r>,
+    acts: Vec<(f64, Act)>,
+    trace: Trace,
+    quarter: Quarter,
+    keep: Keep,
+    next_picture_s: f64,
+    next_watch_s: f64,
+    started: bool,
+    means: [f64; 3],
+    last_span_s: f64,
+}
+
+impl<'r, 'h, 'b> Day<'r, 'h, 'b> {
+    fn new(ready: &'r Ready, hearth: &'h mut Hearth<'b>, orders: Vec<Order>, keep: Keep) -> Self {
+        let now = hearth.time_s;
+        let mut acts = calendar(&ready.scenario);
+        acts.retain(|(at, _)| *at >= now);
+        acts.reverse();
+        let mut ordered = vec![0; ready.scenario.menu.len()];
+        for order in &orders {
+            ordered[order.dish] += 1;
+        }
+        let cells = ready.build.plan.cells.len();
+        let kitchen = Kitchen::new(&ready.scenario, &ready.spots, &ready.laws, orders, cells);
+        Self {
+            kitchen,
+            acts,
+            trace: Trace { ordered, reading_lowest_c: f64::INFINITY, ..Trace::default() },
+            quarter: Quarter {
+                at_s: (now / QUARTER_S).floor() * QUARTER_S,
+                lowest_c: f64::INFINITY,
+                ..Quarter::default()
+            },
+            next_picture_s: ready.scenario.service.start,
+            next_watch_s: now,
+            started: false,
+            means: [0.0; 3],
+            last_span_s: 0.0,
+            ready,
+            hearth,
+            keep,
+        }
+    }
+
+    fn is_over(&self) -> bool {
+        let now = self.hearth.time_s;
+        let service = &self.ready.scenario.service;
+        if now < service.end {
+            return false;
+        }
+        let promised = self.ready.scenario.promise.queue_gone_by.max(service.end);
+        self.kitchen.is_idle() || now >= promised + GIVE_UP_AFTER_S
+    }
+
+    /// Everything due at this moment, then the oven up to the next.
+    fn step(&mut self) {
+        self.act();
+        self.note_start();
+        let span = self.last_span_s;
+        let before = self.trace.bakes.len();
+        let changed = self.kitchen.work(self.hearth, &mut self.trace, &mut self.quarter.held_s, span);
+        for bake in &self.trace.bakes[before..] {
+            self.quarter.lowest_c = self.quarter.lowest_c.min(bake.at_load_c);
+        }
+        if changed {
+            self.hearth.lay(&self.kitchen.lying, &self.ready.laws);
+        }
+        self.watch();
+        let step_s = self.step_length_s();
+        let hands = self.kitchen.hands_busy(self.hearth.time_s + 1e-9);
+        self.hearth.step(step_s, &mut self.kitchen.lying, &self.ready.laws);
+        self.quarter.hands_s += hands * step_s;
+        self.quarter.floor_s += self.kitchen.floor_taken() * step_s;
+        self.last_span_s = step_s;
+        self.trace.steps += 1;
+        self.count(step_s);
+    }
+
+    fn act(&mut self) {
+        let now = self.hearth.time_s;
+        while let Some((at, act)) = self.acts.last().copied()
+            && at <= now
+        {
+            self.acts.pop();
+            let (diameter, length) =
+                (self.ready.scenario.wood.piece_diameter_m, self.ready.scenario.wood.piece_length_m);
+            let before = self.hearth.fire.wood_kg();
+            match act {
+                Act::Kindle(kg) => self.hearth.fire.kindle(kg),
+                Act::Feed(pieces) => {
+                    self.hearth.fire.feed(diameter, length * pieces);
+                    self.quarter.pieces += pieces;
+                }
+                Act::Spread => self.hearth.fire.spread(true),
+                Act::Gather => self.hearth.fire.spread(false),
+                Act::Wipe(kg) => self.hearth.wipe(kg),
+            }
+            let fed = self.hearth.fire.wood_kg() - before;
+            self.quarter.fed_kg += fed;
+            if now < self.ready.scenario.service.start {
+                self.trace.light_up_kg += fed;
+            } else {
+                self.trace.service_kg += fed;
+            }
+        }
+    }
+
+    fn note_start(&mut self) {
+        if !self.started && self.hearth.time_s >= self.ready.scenario.service.start {
+            self.started = true;
+            self.trace.start_c = self.hearth.food_floor_c();
+            let room_c = self.hearth.room_c();
+            self.kitchen.note_start(self.hearth.faces_over_k().iter().map(|t| t + room_c).collect());
+        }
+    }
+
+    fn watch(&mut self) {
+        let now = self.hearth.time_s;
+        if now >= self.next_watch_s {
+            self.next_watch_s = now + WATCH_EVERY_S;
+            self.kitchen.watch(self.hearth, &mut self.trace);
+            if self.started {
+                self.trace.reading_lowest_c = self.trace.reading_lowest_c.min(self.reading_c());
+            }
+        }
+        if let Some(every) = self.keep.picture_every_s
+            && now >= self.next_picture_s
+        {
+            self.next_picture_s += every;
+            let room_c = self.hearth.room_c();
+            self.trace.pictures.push(Picture {
+                at_s: now,
+                face_c: self.hearth.faces_over_k().iter().map(|t| t + room_c).collect(),
+                fire_w: self.hearth.moment.heat.total_w(),
+                dome_c: self.hearth.dome_c(),
+            });
+        }
+    }
+
+    /// The coolest food cell as this kitchen reads it: the face by gun, the probe's depth by probe.
+    fn reading_c(&self) -> f64 {
+        let depth_m = match self.ready.scenario.oven.reading {
+            FloorReading::Gun => 0.0,
+            FloorReading::Probe { depth_m } => depth_m,
+        };
+        let (node, near, far) = self.hearth.floor.grid().at_depth(depth_m);
+        let (upper, lower) = (self.hearth.floor.row_k(node), self.hearth.floor.row_k(node + 1));
+        let cells = self.ready.build.plan.cells.iter().zip(upper).zip(lower);
+        let coolest = cells.filter(|((cell, _), _)| !cell.under_fire).map(|((_, u), l)| near * u + far * l);
+        coolest.fold(f64::INFINITY, f64::min) + self.hearth.room_c()
+    }
+
+    fn step_length_s(&self) -> f64 {
+        let now = self.hearth.time_s;
+        let accuracy = &self.ready.build.accuracy;
+        let busy = self.kitchen.is_busy();
+        let most = if busy { accuracy.busy_step_s } else { accuracy.idle_step_s };
+        let most = most.min(self.ready.build.stable_step_s(busy, self.hearth.hottest_k()));
+        let act = self.acts.last().map_or(f64::INFINITY, |a| a.0);
+        let quarter_end = self.quarter.at_s + QUARTER_S;
+        let start = if self.started { f64::INFINITY } else { self.ready.scenario.service.start };
+        let due = act.min(quarter_end).min(start).min(self.kitchen.next_due_s(now));
+        let least = 0.25_f64.min(most);
+        if due > now { most.min((due - now).max(least)) } else { most }
+    }
+
+    fn count(&mut self, step_s: f64) {
+        let moment = self.hearth.moment;
+        self.quarter.wood_kg += moment.heat.wood_kg_s * step_s;
+        self.quarter.gas_j += moment.burner.gas_w * step_s;
+        let share = step_s / QUARTER_S;
+        self.quarter.glow_w += share * moment.glow_w;
+        self.quarter.out_kg_s += share * moment.flow.out_kg_s;
+        self.means(step_s);
+        self.quarter.reach = self.quarter.reach.max(self.means[0]);
+        self.quarter.air_used = self.quarter.air_used.max(self.means[1]);
+        self.quarter.hard_limit_used = self.quarter.hard_limit_used.max(self.means[2]);
+        if self.hearth.time_s >= self.quarter.at_s + QUARTER_S - 1e-9 {
+            self.end_quarter();
+        }
+    }
+
+    /// Running means of the fire's limits.
+    fn means(&mut self, step_s: f64) {
+        let heat = self.hearth.moment.heat;
+        let door = &self.ready.build.doorway;
+        let lively = heat.total_w() > LEAST_FIRE_W;
+        let air_used = if lively { CLEAN_LAMBDA / heat.lambda.max(0.1) } else { 0.0 };
+        let hard = heat.gas_kg_s / doorway_limit_kg_s(door.width_m, door.height_m);
+        let weight = (step_s / LIMIT_MEAN_S).min(1.0);
+        for (mean, now) in self.means.iter_mut().zip([self.hearth.moment.flame_reach, air_used, hard]) {
+            *mean += weight * (now - *mean);
+        }
+    }
+
+    fn end_quarter(&mut self) {
+        let mut quarter = std::mem::take(&mut self.quarter);
+        quarter.mean_c = self.hearth.food_floor_c();
+        quarter.dome_c = self.hearth.dome_c();
+        if quarter.lowest_c.is_infinite() {
+            let cells = self.ready.build.plan.cells.iter().zip(self.hearth.faces_over_k());
+            let coolest = cells.filter(|(cell, _)| !cell.under_fire).map(|(_, t)| *t).fold(f64::INFINITY, f64::min);
+            quarter.lowest_c = coolest + self.hearth.room_c();
+        }
+        self.quarter = Quarter { at_s: quarter.at_s + QUARTER_S, lowest_c: f64::INFINITY, ..Quarter::default() };
+        self.trace.quarters.push(quarter);
+    }
+
+    fn finish(mut self) -> Trace {
+        if self.hearth.time_s > self.quarter.at_s + 1.0 {
+            self.end_quarter();
+        }
+        self.trace.never_started = self.kitchen.unstarted();
+        self.trace.ledger = self.hearth.ledger;
+        self.trace.underside_most_c = self.hearth.underside_most_c;
+        self.trace.ended_s = self.hearth.time_s;
+        self.trace.last = self.hearth.moment;
+        self.trace
+    }
+}

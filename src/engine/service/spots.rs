@@ -1,0 +1,169 @@
+//! Owns the spots: where on the floor a dish may lie, which are free, and which one the cook takes.
+
+use crate::hearth::outline::{cover, overlaps};
+use crate::hearth::oven::Lying;
+use crate::hearth::packing::pack;
+use crate::hearth::plan::FloorPlan;
+use crate::scenario::{Dish, Footprint, SpotRule};
+
+/// A gun shows tenths of a degree: readings are rounded to this before spots are compared, K.
+const READING_K: f64 = 0.1;
+
+/// A place where a dish may lie.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Spot {
+    /// Centre across, m, in the plan's own orientation.
+    pub x_m: f64,
+    /// Centre along, m.
+    pub y_m: f64,
+    /// Cells it covers, with the area on each, m2.
+    pub cover: Vec<(usize, f64)>,
+}
+
+/// What is taken of the floor.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Taken {
+    /// Outline.
+    pub footprint: Footprint,
+    /// Centre across, m.
+    pub x_m: f64,
+    /// Centre along, m.
+    pub y_m: f64,
+}
+
+/// The spots of each dish of a menu.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Spots {
+    by_dish: Vec<Vec<Spot>>,
+    /// How many of each dish fit at once.
+    pub fit: Vec<usize>,
+    gap_m: f64,
+}
+
+/// Area of an outline, m2.
+#[must_use]
+pub fn area_m2(footprint: &Footprint) -> f64 {
+    crate::hearth::outline::area_m2(footprint)
+}
+
+fn fits_inside(inner: &Footprint, outer: &Footprint) -> bool {
+    let size = |f: &Footprint| match *f {
+        Footprint::Round { diameter_m } => (diameter_m, diameter_m),
+        Footprint::Rectangle { width_m, depth_m } => (width_m, depth_m),
+    };
+    let (a, b) = (size(inner), size(outer));
+    let round_outside = matches!(outer, Footprint::Round { .. });
+    if round_outside && matches!(inner, Footprint::Rectangle { .. }) {
+        return (a.0 * a.0 + a.1 * a.1).sqrt() <= b.0;
+    }
+    a.0 <= b.0 && a.1 <= b.1
+}
+
+impl Spots {
+    /// Packs each dish's outlines; a dish may also lie in the middle of a spot of any larger dish, so that mixed menus keep to
+    /// one grid where they can.
+    #[must_use]
+    pub fn new(plan: &FloorPlan, menu: &[Dish], gap_m: f64) -> Self {
+        let region = plan.food_region();
+        let packed: Vec<Vec<(f64, f64)>> = menu.iter().map(|dish| pack(&region, &dish.footprint, gap_m)).collect();
+        let fit = packed.iter().map(Vec::len).collect();
+        let by_dish = menu
+            .iter()
+            .enumerate()
+            .map(|(d, dish)| {
+                let mut places = packed[d].clone();
+                for (other, spec) in menu.iter().enumerate() {
+                    if other != d && fits_inside(&dish.footprint, &spec.footprint) {
+                        places.extend(packed[other].iter().copied());
+                    }
+                }
+                places.sort_by(|a, b| a.0.total_cmp(&b.0).then(a.1.total_cmp(&b.1)));
+                places.dedup();
+                places
+                    .into_iter()
+                    .map(|(x_m, y_m)| Spot { x_m, y_m, cover: cover(plan, &dish.footprint, x_m, y_m) })
+                    .collect()
+            })
+            .collect();
+        Self { by_dish, fit, gap_m }
+    }
+
+    /// Spots of a dish.
+    #[must_use]
+    pub fn of(&self, dish: usize) -> &[Spot] {
+        &self.by_dish[dish]
+    }
+
+    fn is_free(&self, footprint: &Footprint, spot: &Spot, taken: &[Taken]) -> bool {
+        taken.iter().all(|t| !overlaps(footprint, spot.x_m, spot.y_m, &t.footprint, t.x_m, t.y_m, self.gap_m))
+    }
+
+    /// Looks for a spot. `faces_c` is what a gun would show of each cell, `rested_since_s` when each cell was last covered.
+    #[must_use]
+    pub fn look(&self, want: &Want, faces_c: &[f64], rested_since_s: &[f64], taken: &[Taken]) -> Found {
+        let dish = want.spec;
+        let mut found = Found::default();
+        let mut best: Option<(f64, usize)> = None;
+        let mut last_resort: Option<(f64, usize)> = None;
+        for (index, spot) in self.by_dish[want.dish].iter().enumerate() {
+            if !self.is_free(&dish.footprint, spot, taken) {
+                continue;
+            }
+            found.any_free = true;
+            let area: f64 = spot.cover.iter().map(|c| c.1).sum();
+            let mean = spot.cover.iter().map(|&(i, a)| a * faces_c[i]).sum::<f64>() / area;
+            let reading = (mean / READING_K).round() * READING_K;
+            let outside = (dish.floor_min_c - reading).max(reading - dish.floor_max_c);
+            if last_resort.is_none_or(|(so_far, _)| outside < so_far) {
+                last_resort = Some((outside, index));
+            }
+            found.hottest_c = Some(found.hottest_c.map_or(reading, |c: f64| c.max(reading)));
+            if outside > 0.0 {
+                continue;
+            }
+            let score = match want.rule {
+                SpotRule::Hottest => reading,
+                SpotRule::LongestRested => {
+                    -spot.cover.iter().map(|&(i, _)| rested_since_s[i]).fold(f64::NEG_INFINITY, f64::max)
+                }
+            };
+            if best.is_none_or(|(so_far, _)| score > so_far) {
+                best = Some((score, index));
+            }
+        }
+        found.in_band = best.map(|(_, index)| index);
+        found.nearest = last_resort.map(|(_, index)| index);
+        found
+    }
+}
+
+/// What is looked for.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Want<'a> {
+    /// Index of the dish.
+    pub dish: usize,
+    /// The dish.
+    pub spec: &'a Dish,
+    /// The cook's rule.
+    pub rule: SpotRule,
+}
+
+/// What was found.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Found {
+    /// The spot to take within the dish's floor band.
+    pub in_band: Option<usize>,
+    /// The free spot nearest to the band.
+    pub nearest: Option<usize>,
+    /// Whether any spot was free.
+    pub any_free: bool,
+    /// The hottest reading of a free spot, degC.
+    pub hottest_c: Option<f64>,
+}
+
+/// A new piece on a spot.
+#[must_use]
+pub fn lay(dish: usize, spot: &Spot) -> Lying {
+    let area_m2 = spot.cover.iter().map(|c| c.1).sum();
+    Lying { dish, cover: spot.cover.clone(), area_m2, base_j: 0.0, top_j: 0.0 }
+}
