@@ -527,12 +527,12 @@ impl<'b> Hearth<'b> {
         let mut food_j = 0.0;
         for (piece, &top) in lying.iter_mut().zip(tops_over_k) {
             let law = &laws[piece.dish];
-            let taken_j_m2 = piece.base_j / piece.area_m2;
+            let contact = law.base_contact(piece.base_j / piece.area_m2);
             let (absorptivity, sent) = (law.top_absorptivity(), black(top, room_k));
             let factor = law.top_convective_factor();
             let (mut base_w, mut top_w) = (0.0, 0.0);
             for &(i, area) in &piece.cover {
-                let base = law.base_flux_w_m2(floor[i] + room_c, taken_j_m2);
+                let base = contact.flux_w_m2(floor[i] + room_c);
                 self.floor_flux[i] -= base * area / self.build.cell_area_m2[i];
                 base_w += base * area;
                 let lit = absorptivity * (light.cell_w_m2[i] - sent);
