@@ -1,11 +1,21 @@
-//! The pictures as SVG: each is drawn at phone and desk width, in light and dark, and left in the target folder to be looked at.
+//! The pictures as SVG: what they say, that nothing runs out of its sheet, and that words are never too small. Each is left in
+//! the target folder (`tmp/charts`) to be looked at.
+#![cfg(not(target_arch = "wasm32"))]
 
 mod kit;
 
 use std::fs;
 use std::path::PathBuf;
 
-use hearthload_page::charts::{Theme, View, svg};
+use hearthload_page::charts::measure::{ByTable, Measure};
+use hearthload_page::charts::theme::{Colour, HEAT_RAMP, on_tile};
+use hearthload_page::charts::words::{NBSP, Units, plural};
+use hearthload_page::charts::{Grain, Picture, Table, Theme, View, lying_rows, svg};
+
+/// A phone's canvas, the narrow column of what gives first, a desk's canvas beside the form, a tablet's.
+const WIDTHS_PX: [f64; 5] = [292.0, 362.0, 560.0, 842.0, 984.0];
+/// The least size of words, page.md's rule: 13 px.
+const LEAST_WORDS_PX: f64 = 13.0;
 
 fn folder() -> PathBuf {
     let folder = PathBuf::from(env!("CARGO_TARGET_TMPDIR")).join("charts");
@@ -13,16 +23,228 @@ fn folder() -> PathBuf {
     folder
 }
 
+fn at_quarter_to_nine(width_px: f64, theme: Theme) -> View {
+    View { theme, moment_s: Some(20.75 * 3600.0), ..View::wide(width_px) }
+}
+
+/// The value of an attribute in a tag.
+fn attribute<'a>(tag: &'a str, name: &str) -> Option<&'a str> {
+    let from = tag.find(&format!(" {name}=\""))? + name.len() + 3;
+    tag[from..].split('"').next()
+}
+
+fn number(tag: &str, name: &str) -> f64 {
+    attribute(tag, name).and_then(|text| text.parse().ok()).unwrap_or(0.0)
+}
+
+/// One text of a picture: what, where, how wide.
+struct Words {
+    text: String,
+    left: f64,
+    right: f64,
+    size: f64,
+}
+
+fn words(document: &str) -> Vec<Words> {
+    let scale = Grain::SVG.scale;
+    let parts = document.split("<text ").skip(1);
+    parts
+        .map(|part| {
+            let (tag, rest) = part.split_once('>').expect("a closed tag");
+            let tag = format!(" {tag}");
+            let text =
+                rest.split("</text>").next().unwrap_or_default().trim().replace("&apos;", "'").replace("&amp;", "&");
+            let size = number(&tag, "font-size") / scale;
+            let bold = attribute(&tag, "font-weight") == Some("bold");
+            let width = if tag.contains("rotate") { 0.0 } else { ByTable.width_px(&text, size, bold) };
+            let x = number(&tag, "x") / scale;
+            let left = match attribute(&tag, "text-anchor") {
+                Some("middle") => x - width / 2.0,
+                Some("end") => x - width,
+                _ => x,
+            };
+            Words { text, left, right: left + width, size }
+        })
+        .collect()
+}
+
 #[test]
-fn every_picture_is_drawn_at_every_width_and_in_both_themes() {
-    let answer = kit::answer();
-    for picture in kit::pictures(&answer) {
-        for width_px in [292.0, 362.0, 842.0, 984.0] {
-            for (name, theme) in [("light", Theme::light()), ("dark", Theme::dark())] {
-                let view = View { theme, moment_s: Some(20.75 * 3600.0), ..View::wide(width_px) };
-                let text = svg(&picture, &view).expect("the SVG backend refuses nothing");
-                fs::write(folder().join(format!("{}-{width_px}-{name}.svg", picture.key())), &text).expect("a file");
+fn every_picture_fits_its_sheet_at_every_width_in_both_themes() {
+    for (answer, case) in [(kit::answer(), ""), (kit::carrying(), "-carries")] {
+        for picture in kit::pictures(&answer) {
+            for width_px in WIDTHS_PX {
+                for (name, theme) in [("light", Theme::light()), ("dark", Theme::dark())] {
+                    let view = at_quarter_to_nine(width_px, theme);
+                    let text = svg(&picture, &view).expect("the SVG backend refuses nothing");
+                    let file = format!("{}{case}-{width_px}-{name}.svg", picture.key());
+                    fs::write(folder().join(&file), &text).expect("a file");
+                    check_sheet(&file, &text, &view, picture.height_px(&view));
+                }
             }
         }
     }
+}
+
+fn check_sheet(file: &str, text: &str, view: &View, height_px: f64) {
+    assert!(!text.contains("style="), "{file}: a strict content policy forbids style attributes");
+    assert!(
+        text.contains("role=\"img\"") && text.contains("<title>") && text.contains("<desc>"),
+        "{file}: named and described"
+    );
+    assert!(!text.contains("NaN") && !text.contains("inf"), "{file}: a coordinate is not a number");
+    for words in words(text) {
+        assert!(words.size >= LEAST_WORDS_PX - 1e-6, "{file}: '{}' is {} px", words.text, words.size);
+        let inside = words.left >= -3.0 && words.right <= view.width_px + 3.0;
+        assert!(inside, "{file}: '{}' runs from {} to {} of {}", words.text, words.left, words.right, view.width_px);
+    }
+    let scale = Grain::SVG.scale;
+    for points in text.split(" points=\"").skip(1).filter_map(|part| part.split('"').next()) {
+        for point in points.split_whitespace() {
+            let (x, y) = point.split_once(',').expect("x,y");
+            let (x, y) = (x.parse::<f64>().expect("x") / scale, y.parse::<f64>().expect("y") / scale);
+            let inside = (-3.0..=view.width_px + 3.0).contains(&x) && (-3.0..=height_px + 3.0).contains(&y);
+            assert!(inside, "{file}: {x},{y} lies outside {} by {height_px}", view.width_px);
+        }
+    }
+}
+
+/// Among the expected: the floor crosses 300 degC between the loads at 20:01 (302) and 20:16 (294), by a straight line at 20:04:45,
+/// and between 21:31 (298) and 21:46 (305) at 21:35:17.
+#[test]
+fn findings_say_when_and_which_dish() {
+    let view = at_quarter_to_nine(842.0, Theme::light());
+    let said: Vec<String> =
+        kit::pictures(&kit::answer()).iter().map(|picture| picture.drawing().finding(&view)).collect();
+    let expected = [
+        "Not as it stands: from 20:05 the floor runs out of heat for the leek rounds.".to_owned(),
+        "Floor heat gives first; the rest holds.".to_owned(),
+        "The half hen in clay pulls most by the piece; the leek rounds pull most over the night.".to_owned(),
+        "The floor is under the leek round\u{2019}s band from 20:05 to 21:35.".to_owned(),
+        "At 20:45 ten pieces lie here; two leek rounds went onto spots too cool for them.".to_owned(),
+        "Half of the heat leaves with the smoke; the food takes a tenth.".to_owned(),
+        format!("The hardest hours take three splits each, 5.7{NBSP}kg."),
+        format!("A rung must reach the post; the 130{NBSP}cm floor is the first to do so on wood."),
+        "9 pieces to come, the last at 21:49.".to_owned(),
+        format!("130{NBSP}cm: so far it holds on 83 of 100 nights, ±{NBSP}3."),
+    ];
+    for (said, expected) in said.iter().zip(&expected) {
+        assert_eq!(said, expected);
+    }
+    assert_eq!(said.len(), expected.len());
+}
+
+#[test]
+fn a_carried_evening_is_straight_and_says_its_margin() {
+    let answer = kit::carrying();
+    let view = View::wide(842.0);
+    let beam = Picture::Beam(answer.clone());
+    let text = svg(&beam, &view).expect("drawn");
+    assert!(words(&text).iter().any(|words| words.text == format!("7{NBSP}°C over the leek round’s least")));
+    // Only a sag is filled with the wash of what is short.
+    let Colour(red, green, blue) = view.theme.short_wash;
+    assert!(!text.contains(&format!("#{red:02X}{green:02X}{blue:02X}")));
+    assert_eq!(Picture::Gives(answer.clone()).drawing().finding(&view), "All hold; floor heat would give next.");
+    let floor = Picture::Floor(answer).drawing().finding(&view);
+    assert_eq!(floor, "The coolest spot stays in or above the leek round\u{2019}s band all evening.");
+}
+
+#[test]
+fn tables_carry_the_numbers_of_the_report() {
+    let view = View::wide(842.0);
+    let table = |picture: Picture| picture.drawing().table(&view);
+    let answer = kit::answer();
+    let heat = table(Picture::Heat(answer.clone()));
+    assert_eq!(heat.rows.len(), 5);
+    // 62 leek rounds by 100 covers at 81 kJ each: 50.2 kJ a cover, by hand.
+    assert_eq!(heat.rows[0], ["Leek round", "81", "54", "50.2", "33.5", "62"]);
+    let ledger = table(Picture::Ledger(answer.clone()));
+    let mj = |row: usize| ledger.rows[row][1].parse::<f64>().expect("a number");
+    assert!((mj(0) + mj(1) - (2..8).map(mj).sum::<f64>()).abs() < 0.5, "what came in is what went out");
+    let floor = table(Picture::Floor(answer.clone()));
+    let coolest = floor.rows.iter().find(|row| row[0] == "20:45").expect("that quarter hour");
+    assert_eq!(coolest[2], "277");
+    assert_eq!(coolest[3], format!("23{NBSP}°C under"));
+    for picture in kit::pictures(&answer) {
+        let table = table(picture.clone());
+        assert!(!table.rows.is_empty(), "{} has rows", picture.key());
+        assert!(table.rows.iter().all(|row| row.len() == table.head.len()), "{}: rows fit the head", picture.key());
+    }
+}
+
+#[test]
+fn what_lies_there_is_listed_worst_first_with_the_time_to_go() {
+    let view = at_quarter_to_nine(842.0, Theme::light());
+    let rows = lying_rows(&kit::answer(), &view);
+    assert_eq!(rows.len(), 10);
+    assert!(rows[0].under && rows[1].under && !rows[2].under);
+    assert_eq!(rows[0].name, "Leek round, front");
+    assert_eq!(rows[0].spot, format!("277{NBSP}°C"));
+    assert_eq!(rows[0].state, format!("23{NBSP}°C under its band, 4:35 to go"));
+}
+
+#[test]
+fn a_picture_of_time_gives_the_moment_under_a_finger() {
+    let view = View::wide(842.0);
+    let answer = kit::answer();
+    for picture in [Picture::Beam(answer.clone()), Picture::Floor(answer.clone())] {
+        let drawing = picture.drawing();
+        let early = drawing.moment_at(60.0, &view).expect("a time axis");
+        let late = drawing.moment_at(500.0, &view).expect("a time axis");
+        assert!(early < late, "time runs to the right");
+        assert!(((early / 60.0).round() * 60.0 - early).abs() < 1e-9, "whole minutes");
+        assert!((answer.kitchen.start_s..=answer.kitchen.end_s).contains(&late));
+    }
+    assert_eq!(Picture::Heat(answer).drawing().moment_at(60.0, &view), None);
+}
+
+/// Least contrast of text (WCAG 2.2, 1.4.3) and of lines that carry meaning (1.4.11).
+#[test]
+fn colours_keep_their_contrast_in_both_themes() {
+    for theme in [Theme::light(), Theme::dark()] {
+        for text in [theme.soot, theme.smoke, theme.press, theme.short, theme.hearth] {
+            assert!(text.contrast(theme.slab) >= 4.5, "{text:?}");
+        }
+        for line in [theme.edge, theme.zone_edge, theme.gas, theme.chamber_edge, theme.oak, theme.plate] {
+            assert!(line.contrast(theme.slab) >= 3.0, "{line:?}");
+        }
+        assert!(theme.soot.contrast(theme.lit_wash) >= 4.5 && theme.short.contrast(theme.short_wash) >= 4.5);
+        assert!(theme.smoke.contrast(theme.zone) >= 4.5);
+    }
+    for (step, colour) in HEAT_RAMP.iter().enumerate() {
+        assert!(on_tile(step).contrast(*colour) >= 4.4, "step {step}");
+    }
+}
+
+#[test]
+fn colours_are_read_from_a_style_sheet_and_fall_back() {
+    let theme = Theme::light().read(|name| (name == "--hearth").then(|| " #123456 ".to_owned()));
+    assert_eq!(theme.hearth, Colour(0x12, 0x34, 0x56));
+    assert_eq!(theme.soot, Theme::light().soot);
+    assert_eq!(Colour::parse("rgb(1, 2, 3)"), Some(Colour(1, 2, 3)));
+    assert_eq!(Colour::parse("#abc"), Some(Colour(0xAA, 0xBB, 0xCC)));
+    assert_eq!(Colour::parse("red"), None);
+}
+
+#[test]
+fn units_follow_the_reader() {
+    let us = Units { fahrenheit: true, pounds: true, inches: true, twelve_hours: true, comma: false };
+    // 277 °C is 530.6 °F; 5.7 kg is 12.57 lb; 120 cm is 47.2 in (NIST SP 811 factors, by hand).
+    assert_eq!(us.degrees(277.0), format!("531{NBSP}°F"));
+    assert_eq!(us.step(23.0), format!("41{NBSP}°F"));
+    assert_eq!(us.mass(5.7), format!("12.6{NBSP}lb"));
+    assert_eq!(us.length(1.2), format!("47{NBSP}in"));
+    assert_eq!(us.clock(20.75 * 3600.0), format!("8:45{NBSP}pm"));
+    let home = Units { comma: true, ..Units::default() };
+    assert_eq!(home.mass(5.7), format!("5,7{NBSP}kg"));
+    assert_eq!(home.clock(25.5 * 3600.0), "1:30");
+    assert_eq!(plural("leek round"), "leek rounds");
+    assert_eq!(plural("half hen in clay"), "half hens in clay");
+}
+
+#[test]
+fn csv_quotes_and_guards_its_cells() {
+    let mut table = Table::with_head(&["dish", "step"]);
+    table.row(["Roots, \"iron\"".to_owned(), "\u{2212}4".to_owned()]);
+    table.row(["=1+1".to_owned(), format!("23{NBSP}°C")]);
+    assert_eq!(table.csv(), "dish,step\r\n\"Roots, \"\"iron\"\"\",-4\r\n'=1+1,23 °C\r\n");
 }

@@ -4,8 +4,11 @@ use std::rc::Rc;
 
 use hearthload::report::*;
 use hearthload::scenario::{FireSide, FloorShape, Footprint};
+use hearthload_page::charts::evening::{Evening, Phase, Piece, PieceState};
 use hearthload_page::charts::kitchen::{DishShape, Kitchen, Side};
-use hearthload_page::charts::{Answer, Picture};
+use hearthload_page::charts::ladder::{Ladder, Rung};
+use hearthload_page::charts::nights::Nights;
+use hearthload_page::charts::{Answer, Picture, Reading};
 
 const HOUR: f64 = 3600.0;
 const QUARTER: f64 = 900.0;
@@ -246,7 +249,7 @@ fn frame(at_s: f64, cells: &[CellShape]) -> Frame {
     let face = |cell: &CellShape| {
         let (dx, dy) = (cell.x_m - 0.15, cell.y_m + 0.22);
         let dent = 22.0 * (1.0 - (dx * dx + dy * dy) / 0.05).max(0.0);
-        if cell.under_fire { 520.0 } else { mean - 34.0 * (cell.x_m - 0.1) + 14.0 * cell.y_m - dent }
+        if cell.under_fire { 520.0 } else { mean - 40.0 * (cell.x_m - 0.15) + 24.0 * cell.y_m - dent }
     };
     Frame { at_s, face_c: cells.iter().map(face).collect(), fire_kw: 28.0, dome_c: 430.0 }
 }
@@ -305,5 +308,121 @@ pub fn pictures(answer: &Answer) -> Vec<Picture> {
         Picture::Plan(answer.clone()),
         Picture::Ledger(answer.clone()),
         Picture::Wood(answer.clone()),
+        Picture::Ladder(Rc::new(ladder())),
+        Picture::Evening(Rc::new(evening())),
+        Picture::Nights(Rc::new(nights())),
     ]
+}
+
+/// Seven floors on offer.
+pub fn ladder() -> Ladder {
+    let held =
+        [(48.0, 66.0), (64.0, 86.0), (82.0, 107.0), (98.0, 128.0), (127.0, 156.0), (148.0, 181.0), (166.0, 203.0)];
+    let rung = |(index, (wood, gas)): (usize, (f64, f64))| {
+        let width_m = 0.9 + 0.1 * index as f64;
+        Rung { width_m, depth_m: width_m, bed_share: 0.22, on_wood: Some(wood), with_gas: Some(gas) }
+    };
+    Ladder {
+        shape: FloorShape::Round,
+        fire_side: FireSide::Left,
+        rungs: held.into_iter().enumerate().map(rung).collect(),
+        asks: 114.0,
+        unit: "pieces an hour".to_owned(),
+        smallest_on_wood: Some(4),
+        smallest_with_gas: Some(3),
+        nine_in_ten: Some(5),
+        chosen: None,
+    }
+}
+
+/// The evening at twenty past seven, a reading of 285 degrees just typed.
+pub fn evening() -> Evening {
+    let fed = [17.333, 17.833, 18.333, 18.583, 18.833, 19.083, 19.317];
+    let coming = [19.517, 19.717, 19.917, 20.117, 20.317, 20.567, 20.817, 21.317, 21.817];
+    let piece = |hour: f64, state| Piece { at_s: (hour * HOUR).round(), count: 1, state };
+    let mut pieces: Vec<Piece> = fed.iter().map(|&hour| piece(hour, PieceState::Fed)).collect();
+    pieces.extend(
+        coming
+            .iter()
+            .enumerate()
+            .map(|(index, &hour)| piece(hour, if index == 0 { PieceState::Next } else { PieceState::ToCome })),
+    );
+    let reading = |(hour, at_c): (f64, f64)| Reading { at_s: hour * HOUR, at_c };
+    let phase =
+        |from: f64, to: f64, words: &str| Phase { from_s: from * HOUR, to_s: to * HOUR, words: words.to_owned() };
+    Evening {
+        from_s: 17.0 * HOUR,
+        to_s: 22.5 * HOUR,
+        phases: vec![
+            phase(17.333, 19.3, "fed"),
+            phase(19.35, 20.5, "every 12 min"),
+            phase(20.6, 20.95, "every 15 min"),
+            phase(21.1, 22.0, "every 30 min"),
+        ],
+        pieces,
+        old_pieces_s: [19.333, 19.583, 19.833, 20.083, 20.333, 20.583, 20.833, 21.333, 21.833]
+            .iter()
+            .map(|hour| hour * HOUR)
+            .collect(),
+        floor_so_far: [(17.5, 338.0), (18.0, 333.0), (18.5, 322.0), (19.0, 301.0), (19.3, 285.0)]
+            .into_iter()
+            .map(reading)
+            .collect(),
+        floor_planned: [(19.3, 285.0), (19.6, 288.0), (20.1, 300.0), (20.75, 306.0), (21.5, 316.0), (22.5, 319.0)]
+            .into_iter()
+            .map(reading)
+            .collect(),
+        floor_old: [(17.5, 341.0), (18.5, 327.0), (19.3, 307.0), (20.5, 303.0), (21.5, 315.0), (22.5, 320.0)]
+            .into_iter()
+            .map(reading)
+            .collect(),
+        band_c: [300.0, 350.0],
+        band_of: "the leek round".to_owned(),
+        gas_s: vec![[19.5 * HOUR, 20.3 * HOUR]],
+        gas_words: "gas, 9\u{a0}kW".to_owned(),
+        covers: COVERS.to_vec(),
+        covers_from_s: 17.5 * HOUR,
+        reading: Some(Reading { at_s: 19.3 * HOUR, at_c: 285.0 }),
+        now_s: Some(19.333 * HOUR),
+        remark: "in the band by 20:07".to_owned(),
+        at_arms_length: true,
+    }
+}
+
+/// 620 of 1000 nights run.
+pub fn nights() -> Nights {
+    Nights {
+        from_s: 17.5 * HOUR,
+        to_s: 22.5 * HOUR,
+        broken_by_quarter: vec![0, 0, 0, 0, 0, 0, 1, 2, 3, 5, 9, 16, 24, 31, 22, 11, 5, 2, 1, 0],
+        run: 620,
+        asked: 1000,
+        held: 515,
+        share_error: 0.029,
+        what: "130\u{a0}cm".to_owned(),
+    }
+}
+
+/// The evening with enough heat: every spot thirty degrees warmer, nothing gives.
+pub fn carrying() -> Answer {
+    let mut report = report();
+    report.verdict.carries = true;
+    report.verdict.broke = None;
+    report.verdict.all_broke.clear();
+    report.verdict.gives_first = Gives::None;
+    report.verdict.says = "It carries, with 7 covers an hour to spare.".to_owned();
+    for load in &mut report.verdict.loads {
+        load.used = load.used.min(0.98);
+    }
+    for quarter in &mut report.floor.by_quarter_hour {
+        quarter.lowest_c += 30.0;
+        quarter.mean_c += 30.0;
+    }
+    if let Some(map) = &mut report.map {
+        for placement in &mut map.placements {
+            placement.at_load_c += 30.0;
+            placement.in_band = true;
+        }
+    }
+    Answer { report: Rc::new(report), kitchen: Rc::new(kitchen()) }
 }

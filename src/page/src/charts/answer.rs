@@ -2,10 +2,10 @@
 
 use std::rc::Rc;
 
-use hearthload::report::{CarryReport, DishReport, FloorMap, Frame, Placement};
+use hearthload::report::{CarryReport, CellShape, DishReport, FloorMap, Frame, Placement};
 use hearthload::scenario::Footprint;
 
-use super::kitchen::Kitchen;
+use super::kitchen::{DishShape, Kitchen};
 
 /// A quarter hour, s.
 pub const QUARTER_S: f64 = 900.0;
@@ -167,58 +167,67 @@ impl Answer {
         coolest.map_or((self.kitchen.start_s + self.kitchen.end_s) / 2.0, |reading| reading.at_s)
     }
 
-    /// Where a dish finds a spot in its band, by quarter hour: over every place where its outline lies on food floor.
+    /// Where a dish finds a spot in its band, by quarter hour: as its pieces found it where some were laid, else the best spot
+    /// of the whole floor.
     #[must_use]
     pub fn finds(&self, dish: usize) -> Vec<SpotFind> {
         let (Some(map), Some(shape)) = (self.map(), self.kitchen.dishes.get(dish)) else { return Vec::new() };
-        let spots = candidate_spots(map, shape.footprint);
+        let spots = spots(map, shape);
         let band = self.band(dish);
         let find = |at_s: f64| {
+            let quarter = at_s..at_s + QUARTER_S;
+            let laid = self
+                .loads(dish)
+                .filter(|load| quarter.contains(&load.from_s))
+                .map(|load| off_band(load.at_load_c, band));
             let frame = self.frame(at_s)?;
-            let off = |spot: &Vec<usize>| {
-                let mean = spot.iter().map(|&cell| frame.face_c[cell]).sum::<f64>() / spot.len() as f64;
-                if mean < band[0] {
-                    band[0] - mean
-                } else if mean > band[1] {
-                    band[1] - mean
-                } else {
-                    0.0
-                }
+            let best = || {
+                spots
+                    .iter()
+                    .map(|spot| off_band(spot_mean(frame, spot), band))
+                    .min_by(|a, b| a.abs().total_cmp(&b.abs()))
             };
-            let off_k = spots.iter().map(off).min_by(|a, b| a.abs().total_cmp(&b.abs()))?;
-            Some(SpotFind { at_s, off_k })
+            Some(SpotFind { at_s, off_k: laid.max_by(|a, b| a.abs().total_cmp(&b.abs())).or_else(best)? })
         };
         self.quarters().into_iter().filter_map(find).collect()
     }
 }
 
-/// The cells under a footprint centred on each cell, where it lies wholly on floor that may carry food.
-fn candidate_spots(map: &FloorMap, footprint: Footprint) -> Vec<Vec<usize>> {
-    let (half_x, half_y) = match footprint {
-        Footprint::Round { diameter_m } => (diameter_m / 2.0, diameter_m / 2.0),
-        Footprint::Rectangle { width_m, depth_m } => (width_m / 2.0, depth_m / 2.0),
+/// How far a temperature lies under a band, K; negative over it, 0 within.
+fn off_band(at_c: f64, band_c: [f64; 2]) -> f64 {
+    if at_c < band_c[0] {
+        band_c[0] - at_c
+    } else if at_c > band_c[1] {
+        band_c[1] - at_c
+    } else {
+        0.0
+    }
+}
+
+fn spot_mean(frame: &Frame, spot: &[usize]) -> f64 {
+    spot.iter().filter_map(|&cell| frame.face_c.get(cell)).sum::<f64>() / spot.len() as f64
+}
+
+/// The cells under a dish centred on each cell, one for each point of a grid laid over its outline; only where all of them may
+/// carry food.
+fn spots(map: &FloorMap, shape: &DishShape) -> Vec<Vec<usize>> {
+    let (half_x, half_y) = shape.half_m();
+    let round = matches!(shape.footprint, Footprint::Round { .. });
+    const POINTS: [f64; 5] = [-0.9, -0.45, 0.0, 0.45, 0.9];
+    let grid: Vec<(f64, f64)> = POINTS
+        .iter()
+        .flat_map(|&x| POINTS.iter().map(move |&y| (x, y)))
+        .filter(|(x, y)| !round || x * x + y * y <= 1.0)
+        .map(|(x, y)| (x * half_x, y * half_y))
+        .collect();
+    let half_cell = map.cell_m / 2.0 + 1e-9;
+    let cell_at = |x_m: f64, y_m: f64| {
+        map.cells.iter().position(|cell| {
+            (cell.x_m - x_m).abs() <= half_cell && (cell.y_m - y_m).abs() <= half_cell && !cell.under_fire
+        })
     };
-    let cell_area = map.cell_m * map.cell_m;
-    let full = |index: usize| !map.cells[index].under_fire && map.cells[index].area_m2 > 0.5 * cell_area;
-    let covers = |centre: usize, cell: usize| {
-        let (dx, dy) = (map.cells[cell].x_m - map.cells[centre].x_m, map.cells[cell].y_m - map.cells[centre].y_m);
-        match footprint {
-            Footprint::Round { .. } => dx * dx + dy * dy <= half_x * half_x,
-            Footprint::Rectangle { .. } => dx.abs() <= half_x && dy.abs() <= half_y,
-        }
+    let under = |centre: &CellShape| {
+        grid.iter().map(|(x, y)| cell_at(centre.x_m + x, centre.y_m + y)).collect::<Option<Vec<usize>>>()
     };
-    let needed = |spot: &[usize]| {
-        let area = if matches!(footprint, Footprint::Round { .. }) {
-            std::f64::consts::PI * half_x * half_y
-        } else {
-            4.0 * half_x * half_y
-        };
-        spot.len() as f64 * cell_area > 0.75 * area
-    };
-    let under = |centre: usize| (0..map.cells.len()).filter(|&cell| covers(centre, cell)).collect::<Vec<_>>();
-    (0..map.cells.len())
-        .filter(|&cell| full(cell))
-        .map(under)
-        .filter(|spot| !spot.is_empty() && spot.iter().all(|&cell| full(cell)) && needed(spot))
-        .collect()
+    map.cells.iter().filter(|cell| !cell.under_fire).filter_map(under).collect()
 }

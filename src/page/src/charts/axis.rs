@@ -34,8 +34,13 @@ impl TimeScale {
 
     /// Ticks and clock times under `y`; as many as fit.
     pub fn ticks(&self, ink: &mut Ink, view: &View, y: f64) {
+        self.ticks_sized(ink, view, y, 13.0);
+    }
+
+    /// Ticks and clock times in a size of words.
+    pub fn ticks_sized(&self, ink: &mut Ink, view: &View, y: f64, size: f64) {
         let theme = &view.theme;
-        let kind = Type::note(theme.smoke);
+        let kind = Type::note(theme.smoke).sized(size);
         let label_px = ink.width("00:00", kind) + 14.0;
         let step = [900.0, 1800.0, HOUR_S, 2.0 * HOUR_S, 3.0 * HOUR_S, 6.0 * HOUR_S]
             .into_iter()
@@ -43,7 +48,8 @@ impl TimeScale {
                 step / (self.to_s - self.from_s).max(1.0) * (self.right - self.left) >= label_px && *step >= 1800.0
             })
             .unwrap_or(6.0 * HOUR_S);
-        let mut at = (self.from_s / step).ceil() * step;
+        // Counted from the start, so that its own time is written.
+        let mut at = self.from_s;
         while at <= self.to_s + 1.0 {
             let x = self.x(at);
             ink.line((x, y), (x, y + 6.0), theme.edge, 1.5);
@@ -56,8 +62,17 @@ impl TimeScale {
             } else {
                 (Align::Middle, x)
             };
-            ink.text((place, y + 21.0), &text, Type { align, ..kind });
+            ink.text((place, y + 8.0 + size), &text, Type { align, ..kind });
             at += step;
+        }
+    }
+
+    /// Hair lines at the full hours.
+    pub fn grid(&self, ink: &mut Ink, view: &View, top: f64, foot: f64) {
+        let mut at = (self.from_s / HOUR_S).ceil() * HOUR_S;
+        while at <= self.to_s {
+            ink.line((self.x(at), top), (self.x(at), foot), view.theme.hair, 1.0);
+            at += HOUR_S;
         }
     }
 
@@ -108,14 +123,14 @@ pub fn round_step(range: f64, most: f64) -> f64 {
     step
 }
 
-/// Breaks a text at its spaces into lines no wider than `width`; a single word is never broken.
+/// Breaks a text at its spaces into lines no wider than `room` by a measure; a single word is never broken.
 #[must_use]
-pub fn wrapped(ink: &Ink, text: &str, kind: Type, width: f64) -> Vec<String> {
+pub fn wrapped(width: &dyn Fn(&str) -> f64, text: &str, room: f64) -> Vec<String> {
     let mut lines: Vec<String> = Vec::new();
     for word in text.split(' ') {
         let joined = lines.last().map(|line| format!("{line} {word}"));
         match (joined, lines.last_mut()) {
-            (Some(joined), Some(line)) if ink.width(&joined, kind) <= width => *line = joined,
+            (Some(joined), Some(line)) if width(&joined) <= room => *line = joined,
             _ => lines.push(word.to_owned()),
         }
     }

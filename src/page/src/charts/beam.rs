@@ -51,14 +51,14 @@ impl Beam<'_> {
         self.deepest().map_or(0.0, |(_, margin)| (-margin).max(0.0) * self.px_per_k())
     }
 
-    fn label(&self, view: &View) -> Option<(f64, String)> {
+    /// The deepest point in words: in full, and short for a phone.
+    fn label(&self, view: &View) -> Option<(f64, String, String)> {
         let dish = self.0.dish(self.0.limiting()?)?;
         let (at, margin) = self.deepest()?;
-        let side = if margin < 0.0 { "under" } else { "over the foot of" };
-        Some((
-            at.at_s,
-            format!("{} {side} the {}\u{2019}s band", view.units.step(margin.abs()), inside_sentence(&dish.name)),
-        ))
+        let (side, end) = if margin < 0.0 { ("under", "band") } else { ("over", "least") };
+        let step = view.units.step(margin.abs());
+        let full = format!("{step} {side} the {}\u{2019}s {end}", inside_sentence(&dish.name));
+        Some((at.at_s, full, format!("{step} {side} its {end}")))
     }
 
     /// Other causes than floor heat, said where they break.
@@ -126,19 +126,20 @@ impl Beam<'_> {
     fn draw_label(&self, ink: &mut Ink, view: &View, scale: TimeScale) {
         let theme = &view.theme;
         let foot = FLOOR_Y + LINE_PX + self.depth_px();
-        let mut place = |at_s: f64, text: &str, kind: Type, y: f64| {
+        let mut place = |at_s: f64, full: &str, short: &str, kind: Type, y: f64| {
+            let text = if ink.width(full, kind) <= view.width_px - 4.0 { full } else { short };
             let half = ink.width(text, kind) / 2.0;
             let x = scale.x(at_s).clamp(half + 2.0, (view.width_px - half - 2.0).max(half + 2.0));
             ink.text((x, y), text, kind);
         };
         let floor_kind = Type::value(if self.sags() { theme.short } else { theme.soot });
-        if let Some((at_s, text)) = self.label(view) {
-            place(at_s, &text, floor_kind, foot + 28.0);
+        if let Some((at_s, full, short)) = self.label(view) {
+            place(at_s, &full, &short, floor_kind, foot + 28.0);
         }
         if let Some((at_s, text)) = self.other_cause(view) {
-            place(at_s, &text, Type::value(theme.short), foot + 46.0);
+            place(at_s, &text, &text, Type::value(theme.short), foot + 46.0);
         }
-        if let Some((at_s, _)) = self.label(view) {
+        if let Some((at_s, ..)) = self.label(view) {
             ink.line((scale.x(at_s), foot + 4.0), (scale.x(at_s), foot + 14.0), theme.edge, 2.0);
         }
     }
@@ -170,7 +171,7 @@ impl Drawing for Beam<'_> {
         let most = covers.iter().copied().fold(0.0, f64::max);
         let shape = if self.sags() { "sags" } else { "stays straight" };
         let label =
-            self.label(view).map_or_else(String::new, |(at, text)| format!(": {text} at {}", view.units.clock(at)));
+            self.label(view).map_or_else(String::new, |(at, text, _)| format!(": {text} at {}", view.units.clock(at)));
         let other =
             self.other_cause(view).map_or_else(String::new, |(_, text)| format!(" {}.", super::words::capital(&text)));
         format!(

@@ -89,14 +89,15 @@ impl Gives<'_> {
         let (y, colour) = (top + 22.0, if fails { theme.soot } else { theme.smoke });
         let long = load.used.clamp(0.0, 1.0) * post;
         ink.fill(&Rect::new(0.0, y, long.max(1.0), BAR_PX).corners(), colour);
-        if fails {
-            let past = ((load.used - 1.0) * post).clamp(10.0, view.width_px * PAST_SHARE);
-            let drop = past * 0.27;
-            ink.fill(
-                &[(post, y), (post + past, y + drop), (post + past, y + drop + BAR_PX), (post, y + BAR_PX)],
-                theme.short,
-            );
-        }
+    }
+
+    /// The end of a bar that bends past the post.
+    fn draw_bend(ink: &mut Ink, view: &View, load: &Load, top: f64) {
+        let post = view.width_px * POST_SHARE;
+        let past = ((load.used - 1.0) * post).clamp(10.0, view.width_px * PAST_SHARE);
+        let (y, drop) = (top + 22.0, past * 0.27);
+        let bend = [(post, y), (post + past, y + drop), (post + past, y + drop + BAR_PX), (post, y + BAR_PX)];
+        ink.fill(&bend, view.theme.short);
     }
 }
 
@@ -116,13 +117,7 @@ impl Drawing for Gives<'_> {
         ink.line((post, HEAD_PX - 6.0), (post, self.height_px(view) - 4.0), view.theme.soot, 3.0);
         // The bent end lies over the post.
         for (index, load) in self.rows().into_iter().enumerate().filter(|(_, load)| load.used > 1.0) {
-            let y = HEAD_PX + ROW_PX * index as f64 + 22.0;
-            let past = ((load.used - 1.0) * post).clamp(10.0, view.width_px * PAST_SHARE);
-            let drop = past * 0.27;
-            ink.fill(
-                &[(post, y), (post + past, y + drop), (post + past, y + drop + BAR_PX), (post, y + BAR_PX)],
-                view.theme.short,
-            );
+            Self::draw_bend(ink, view, load, HEAD_PX + ROW_PX * index as f64);
         }
     }
 

@@ -83,11 +83,6 @@ pub fn log_from_above(ink: &mut Ink, theme: &Theme, from: Point, to: Point, thic
 }
 
 /// The sag mark: a line that gives in its middle; `at` is its middle, at the line.
-pub fn sag_mark(ink: &mut Ink, at: Point, width: f64, colour: super::theme::Colour, thick: f64) {
-    ink.path(&sag_mark_line(at, width), colour, thick);
-}
-
-/// The line of the sag mark.
 #[must_use]
 pub fn sag_mark_line(at: Point, width: f64) -> Vec<Point> {
     let (x, y) = at;

@@ -5,7 +5,8 @@ use super::axis::{round_step, wrapped};
 use super::fills::{Fill, fill_rect};
 use super::glyphs;
 use super::ink::{Ink, Type};
-use super::kitchen::Side;
+use super::kitchen::{DishShape, Side};
+use super::measure::{ByTable, Measure};
 use super::shapes::Rect;
 use super::words::{capital, inside_sentence, plural};
 use super::{Drawing, Table, View};
@@ -24,8 +25,17 @@ const LINE_PX: f64 = 5.0;
 const BAR_PX: f64 = 42.0;
 /// Words over the highest and under the lowest bar.
 const WORDS_PX: f64 = 20.0;
+/// Names under the bars: size, from line to line, how many lines.
+const NAME_PX: f64 = 13.0;
+const NAME_LINE_PX: f64 = 16.0;
+const MOST_LINES: usize = 3;
+/// Room for upright names.
+const UPRIGHT_NAME_PX: f64 = 112.0;
 /// A slot narrower than this carries its name upright.
 const LEVEL_NAME_PX: f64 = 50.0;
+
+/// Where every bar is smaller, a tenth is written, kJ.
+const ALL_SMALL_KJ: f64 = 10.0;
 
 /// Heat per dish.
 pub struct Heat<'a>(pub &'a Answer);
@@ -33,6 +43,8 @@ pub struct Heat<'a>(pub &'a Answer);
 struct Bar {
     name: String,
     side: Side,
+    /// Its width against the widest dish, 0..1.
+    across: f64,
     chamber_kj: f64,
     hearth_kj: f64,
 }
@@ -56,11 +68,13 @@ impl Heat<'_> {
             (dish.from_chamber_kj.max(0.0), dish.from_hearth_kj.max(0.0))
         };
         let share = |index: usize| self.0.kitchen.dishes.get(index).map_or(0.0, |dish| dish.per_100_covers / 100.0);
+        let widest = self.0.kitchen.dishes.iter().map(DishShape::across_m).fold(0.01, f64::max);
         let bar = |index: usize, factor: f64| {
             let (chamber_kj, hearth_kj) = piece(index);
             Bar {
                 name: self.0.report.dishes[index].name.clone(),
                 side: self.0.kitchen.dishes.get(index).map_or(Side::Flat, |dish| dish.side),
+                across: self.0.kitchen.dishes.get(index).map_or(1.0, |dish| dish.across_m() / widest),
                 chamber_kj: chamber_kj * factor,
                 hearth_kj: hearth_kj * factor,
             }
@@ -82,7 +96,13 @@ impl Heat<'_> {
 
     fn names_px(&self, view: &View) -> f64 {
         let slot = (self.panel_width(view) - AXIS_PX) / (self.0.report.dishes.len() as f64).max(1.0);
-        if slot >= LEVEL_NAME_PX { 54.0 } else { 112.0 }
+        if slot < LEVEL_NAME_PX {
+            return UPRIGHT_NAME_PX;
+        }
+        // Measured by the table here and by the canvas when drawn: a word more or less changes one line, not the picture.
+        let lines = |name: &str| wrapped(&|text: &str| ByTable.width_px(text, NAME_PX, false), name, slot - 4.0).len();
+        let most = self.0.report.dishes.iter().map(|dish| lines(&dish.name)).max().unwrap_or(1).min(MOST_LINES);
+        8.0 + NAME_LINE_PX * most as f64
     }
 
     fn panel_height(&self, view: &View) -> f64 {
@@ -96,9 +116,10 @@ impl Heat<'_> {
         let foot = line_y + LINE_PX;
         self.draw_grid(ink, view, place, (line_y - DISH_PX, foot), px, panel);
         let slot = (place.w - AXIS_PX) / (panel.bars.len() as f64).max(1.0);
+        let decimals = usize::from(chamber.max(hearth) < ALL_SMALL_KJ);
         for (index, bar) in panel.bars.iter().enumerate() {
             let middle = place.x + AXIS_PX + slot * (index as f64 + 0.5);
-            draw_bar(ink, view, bar, (middle, slot), (line_y - DISH_PX, foot), px);
+            draw_bar(ink, view, bar, (middle, slot), (line_y - DISH_PX, foot), px, decimals);
             self.draw_name(
                 ink,
                 view,
@@ -115,7 +136,13 @@ impl Heat<'_> {
         );
         for (index, bar) in panel.bars.iter().enumerate() {
             let middle = place.x + AXIS_PX + slot * (index as f64 + 0.5);
-            glyphs::dish(ink, &view.theme, (middle, line_y + 0.5), (slot * 0.6).min(BAR_PX - 4.0), bar.side);
+            glyphs::dish(
+                ink,
+                &view.theme,
+                (middle, line_y + 0.5),
+                (slot * 0.6).min(BAR_PX - 2.0) * (0.35 + 0.65 * bar.across),
+                bar.side,
+            );
         }
         let title = Type::value(view.theme.soot);
         ink.text((place.x + AXIS_PX + (place.w - AXIS_PX) / 2.0, place.foot() - 14.0), panel.title, title);
@@ -176,9 +203,9 @@ impl Heat<'_> {
             return;
         }
         let kind = Type::note(view.theme.soot).middle();
-        let lines = wrapped(ink, name, kind, slot - 4.0);
-        for (line, text) in lines.iter().take(3).enumerate() {
-            ink.text((middle, top + 16.0 + 16.0 * line as f64), text, kind);
+        let lines = wrapped(&|text: &str| ink.width(text, kind), name, slot - 4.0);
+        for (line, text) in lines.iter().take(MOST_LINES).enumerate() {
+            ink.text((middle, top + NAME_LINE_PX * (line + 1) as f64), text, kind);
         }
     }
 
@@ -192,14 +219,13 @@ impl Heat<'_> {
     }
 }
 
-fn draw_bar(ink: &mut Ink, view: &View, bar: &Bar, at: (f64, f64), zero: (f64, f64), px: f64) {
+fn draw_bar(ink: &mut Ink, view: &View, bar: &Bar, at: (f64, f64), zero: (f64, f64), px: f64, decimals: usize) {
     let (middle, slot) = at;
     let theme = &view.theme;
     let wide = (slot * 0.62).min(BAR_PX);
     let (up, down) = (bar.chamber_kj * px, bar.hearth_kj * px);
     fill_rect(ink, theme, Rect::new(middle - wide / 2.0, zero.0 - up, wide, up.max(1.0)), Fill::Chamber);
     fill_rect(ink, theme, Rect::new(middle - wide / 2.0, zero.1, wide, down.max(1.0)), Fill::Hearth);
-    let decimals = usize::from(bar.chamber_kj.max(bar.hearth_kj) < 9.95);
     let kind = Type::value(theme.soot);
     // The value stands on the slab even where a grid line runs through it.
     ink.cased((middle, zero.0 - up - 6.0), &view.units.number(bar.chamber_kj, decimals), kind, theme.slab, 2.0);

@@ -87,6 +87,24 @@ impl Kitchen {
 }
 
 impl DishShape {
+    /// Its width on the floor, m.
+    #[must_use]
+    pub fn across_m(&self) -> f64 {
+        match self.footprint {
+            Footprint::Round { diameter_m } => diameter_m,
+            Footprint::Rectangle { width_m, .. } => width_m,
+        }
+    }
+
+    /// Half its width and depth, m.
+    #[must_use]
+    pub fn half_m(&self) -> (f64, f64) {
+        match self.footprint {
+            Footprint::Round { diameter_m } => (diameter_m / 2.0, diameter_m / 2.0),
+            Footprint::Rectangle { width_m, depth_m } => (width_m / 2.0, depth_m / 2.0),
+        }
+    }
+
     fn of(dish: &hearthload::scenario::Dish) -> Self {
         // Enough iron or clay to weigh more than the food is a vessel with a lid; a thin one is a pan or, when small, a tin.
         const TIN_M: f64 = 0.2;

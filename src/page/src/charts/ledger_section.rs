@@ -65,7 +65,7 @@ fn draw_dome(ink: &mut Ink, view: &View, section: &Section) {
     let crown = 48.0;
     let middle = left + (right - left) * 0.49;
     // The doorway is at the right: the shell ends at its lintel.
-    let lintel = FLOOR_Y - 106.0;
+    let lintel = FLOOR_Y - 118.0;
     let mut outer = bezier((left, foot), (left, 140.0), (left + 60.0, crown), (middle, crown));
     outer.extend(bezier((middle, crown), (right - 70.0, crown), (right - 2.0, 96.0), (right, lintel)));
     let inner = crown + WALL_PX;
@@ -170,7 +170,8 @@ fn draw_out_of_door(
 ) -> f64 {
     let theme = &view.theme;
     let head = section.right + 2.0;
-    let rise = if flow.way == Way::Smoke { -8.0 } else { -4.0 };
+    // Room between the two arrow heads.
+    let rise = if flow.way == Way::Smoke { -14.0 } else { 0.0 };
     let mut body = bezier(from, (from.0 + 180.0, from.1), (head - 160.0, from.1 + rise), (head, from.1 + rise));
     let wing = (thick * 0.12).clamp(3.5, 8.0);
     let tip = (thick * 0.32).clamp(9.0, 22.0);

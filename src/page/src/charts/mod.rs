@@ -8,6 +8,8 @@ pub mod answer;
 mod axis;
 mod beam;
 pub mod canvas;
+pub mod evening;
+mod evening_down;
 mod fills;
 mod floor;
 mod gives;
@@ -15,9 +17,11 @@ mod glyphs;
 mod heat;
 pub mod ink;
 pub mod kitchen;
+pub mod ladder;
 mod ledger;
 mod ledger_section;
 pub mod measure;
+pub mod nights;
 mod plan;
 mod plan_dishes;
 mod plan_oven;
@@ -27,11 +31,16 @@ pub mod theme;
 mod wood;
 pub mod words;
 
+use std::rc::Rc;
+
 use plotters_backend::DrawingBackend;
 
-pub use answer::Answer;
+pub use answer::{Answer, Reading};
+pub use evening::Evening;
 pub use ink::{ChartError, Grain, Ink};
 pub use kitchen::Kitchen;
+pub use ladder::Ladder;
+pub use nights::Nights;
 pub use plan::{LyingRow, lying_rows};
 pub use table::Table;
 pub use theme::Theme;
@@ -84,6 +93,39 @@ pub trait Drawing {
     }
 }
 
+/// A drawing that lives elsewhere.
+struct Borrowed<'a, T>(&'a T);
+
+impl<T: Drawing> Drawing for Borrowed<'_, T> {
+    fn height_px(&self, view: &View) -> f64 {
+        self.0.height_px(view)
+    }
+
+    fn draw(&self, ink: &mut Ink, view: &View) {
+        self.0.draw(ink, view);
+    }
+
+    fn finding(&self, view: &View) -> String {
+        self.0.finding(view)
+    }
+
+    fn how(&self, view: &View) -> String {
+        self.0.how(view)
+    }
+
+    fn aria(&self, view: &View) -> String {
+        self.0.aria(view)
+    }
+
+    fn table(&self, view: &View) -> Table {
+        self.0.table(view)
+    }
+
+    fn moment_at(&self, x: f64, view: &View) -> Option<f64> {
+        self.0.moment_at(x, view)
+    }
+}
+
 /// Every picture, with its data.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Picture {
@@ -101,6 +143,12 @@ pub enum Picture {
     Ledger(Answer),
     /// Wood by the hour.
     Wood(Answer),
+    /// The ladder of floors.
+    Ladder(Rc<Ladder>),
+    /// The evening on one strip.
+    Evening(Rc<Evening>),
+    /// Bad nights.
+    Nights(Rc<Nights>),
 }
 
 impl Picture {
@@ -115,6 +163,9 @@ impl Picture {
             Self::Plan(answer) => Box::new(plan::Plan(answer)),
             Self::Ledger(answer) => Box::new(ledger::Ledger(answer)),
             Self::Wood(answer) => Box::new(wood::Wood(answer)),
+            Self::Ladder(ladder) => Box::new(Borrowed(&**ladder)),
+            Self::Evening(evening) => Box::new(Borrowed(&**evening)),
+            Self::Nights(nights) => Box::new(Borrowed(&**nights)),
         }
     }
 
@@ -129,6 +180,9 @@ impl Picture {
             Self::Plan(_) => "floor-plan",
             Self::Ledger(_) => "ledger",
             Self::Wood(_) => "wood-by-the-hour",
+            Self::Ladder(_) => "ladder",
+            Self::Evening(_) => "evening",
+            Self::Nights(_) => "nights",
         }
     }
 

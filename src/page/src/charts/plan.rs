@@ -45,7 +45,9 @@ impl Ramp {
             .into_iter()
             .find(|step| step * (steps - 1.0) >= high_c - low_c)
             .unwrap_or(STEPS_K[STEPS_K.len() - 1]);
-        let below = ((band_c[0] - low_c) / step_k).ceil().max(0.0);
+        // The middle of what is seen comes to the middle of the ramp, to the nearest step.
+        let middle = (low_c + high_c) / 2.0;
+        let below = ((band_c[0] - middle) / step_k + steps / 2.0).round();
         Self { from_c: band_c[0] - below * step_k, step_k }
     }
 
@@ -53,12 +55,6 @@ impl Ramp {
     #[must_use]
     pub fn step(self, at_c: f64) -> usize {
         (((at_c - self.from_c) / self.step_k).floor().max(0.0) as usize).min(HEAT_RAMP.len() - 1)
-    }
-
-    /// Temperature at the top of the last step, degC.
-    #[must_use]
-    pub fn to_c(self) -> f64 {
-        self.from_c + self.step_k * HEAT_RAMP.len() as f64
     }
 }
 
@@ -336,15 +332,11 @@ impl Drawing for Plan<'_> {
     }
 }
 
-/// Centre and reach of each piece, m, for leaving tiles under it without a number.
+/// Centre and half the reach of each piece, m, for leaving tiles under it without a number.
 fn lying_places(answer: &Answer, lying: &[Lying]) -> Vec<(f64, f64, f64, f64)> {
-    use hearthload::scenario::Footprint;
     let place = |lying: &Lying| {
-        let (half_x, half_y) = match answer.kitchen.dishes.get(lying.piece.dish)?.footprint {
-            Footprint::Round { diameter_m } => (diameter_m / 2.0, diameter_m / 2.0),
-            Footprint::Rectangle { width_m, depth_m } => (width_m / 2.0, depth_m / 2.0),
-        };
-        Some((lying.piece.x_m, lying.piece.y_m, half_x, half_y))
+        let half = answer.kitchen.dishes.get(lying.piece.dish)?.half_m();
+        Some((lying.piece.x_m, lying.piece.y_m, half.0, half.1))
     };
     lying.iter().filter_map(place).collect()
 }

@@ -21,15 +21,16 @@ const THREE_ROWS_PX: f64 = 66.0;
 /// An outline this wide has room for the name and the time.
 const TWO_ROWS_PX: f64 = 46.0;
 
+/// Words on which a shortened name must not end.
+const SMALL_WORDS: [&str; 10] = ["in", "on", "of", "with", "and", "the", "a", "to", "from", "under"];
+
 /// Draws what lies on the floor, cooler spots last so that they stand out.
 pub fn draw_dishes(ink: &mut Ink, view: &View, outline: &Outline, kitchen: &Kitchen, lying: &[Lying]) {
     for piece in lying.iter().rev() {
         let Some(dish) = kitchen.dishes.get(piece.piece.dish) else { continue };
         let centre = outline.at(piece.piece.x_m, piece.piece.y_m);
-        let half = match dish.footprint {
-            Footprint::Round { diameter_m } => (diameter_m * outline.px_m / 2.0, diameter_m * outline.px_m / 2.0),
-            Footprint::Rectangle { width_m, depth_m } => (width_m * outline.px_m / 2.0, depth_m * outline.px_m / 2.0),
-        };
+        let half_m = dish.half_m();
+        let half = (half_m.0 * outline.px_m, half_m.1 * outline.px_m);
         let edge = match dish.footprint {
             Footprint::Round { .. } => arc(centre, (half.0 - 2.5, half.1 - 2.5), 0.0, 2.0 * PI),
             Footprint::Rectangle { .. } => {
@@ -51,7 +52,8 @@ pub fn draw_dishes(ink: &mut Ink, view: &View, outline: &Outline, kitchen: &Kitc
 }
 
 fn draw_words(ink: &mut Ink, view: &View, piece: &Lying, centre: Point, half: Point) {
-    let (wide, tall) = (2.0 * half.0 - 8.0, 2.0 * half.1);
+    // A word may run over the outline's edge: its casing keeps it legible.
+    let (wide, tall) = (2.0 * half.0 + 4.0, 2.0 * half.1);
     let name_kind = Type::note(LINE).bold().middle();
     let name = short_name(ink, piece.name, name_kind, wide.max(34.0));
     let time = piece.left_s.map(|left| view.units.countdown(left));
@@ -77,7 +79,7 @@ fn short_name(ink: &Ink, name: &str, kind: Type, room: f64) -> String {
     for count in (1..=words.len()).rev() {
         let text = words[..count].join(" ");
         // A name that ends on a small word says less than a shorter one.
-        let dangling = count > 1 && count < words.len() && words[count - 1].len() < 4;
+        let dangling = count < words.len() && SMALL_WORDS.contains(&words[count - 1]);
         if !dangling && ink.width(&text, kind) <= room {
             return text;
         }

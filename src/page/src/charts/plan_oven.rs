@@ -25,6 +25,8 @@ const BED: Colour = Colour::hex(0x12_0E_17);
 const ON_BED: Colour = Colour::hex(0xFF_FD_F5);
 /// The line that bounds the bed.
 const BED_EDGE: Colour = Colour::hex(0xFC_FC_F9);
+/// More bare tiles than this carry every other number only.
+const MOST_NUMBERS: usize = 26;
 /// Distance of the lines between tiles, m.
 const TILE_M: f64 = 0.1;
 
@@ -192,24 +194,39 @@ fn draw_degrees(
 ) {
     let side = map.cell_m * outline.px_m;
     let every = (NUMBER_PX / side).ceil().max(1.0);
-    let room = map.cell_m * every / 2.0;
-    let covered = |x: f64, y: f64| {
-        let near = |at: &(f64, f64, f64, f64)| (x - at.0).abs() < at.2 + room && (y - at.1).abs() < at.3 + room;
-        lying.iter().any(near)
-    };
     let whole = map.cell_m * map.cell_m * 0.98;
-    for (cell, &face_c) in map.cells.iter().zip(&frame.face_c) {
-        // Every other tile of a board: numbers side by side would run together.
-        let (column, row) = ((cell.x_m / map.cell_m).floor(), (cell.y_m / map.cell_m).floor());
-        let chosen = (column / every).floor() * every >= column - 0.5
-            && (row / every).floor() * every >= row - 0.5
-            && ((column / every).floor() + (row / every).floor()).rem_euclid(2.0) < 0.5;
-        if chosen && !cell.under_fire && cell.area_m2 >= whole && !covered(cell.x_m, cell.y_m) {
-            let (x, y) = outline.at(cell.x_m, cell.y_m);
-            let kind = Type::note(on_tile(ramp.step(face_c))).middle();
-            ink.text((x, y + 4.5), &view.units.bare_degrees(face_c), kind);
-        }
+    // Small cells stand for tiles: one in so many columns and rows.
+    let on_grid = |at_m: f64| ((at_m / map.cell_m).floor() / every).fract().abs() < 1e-6;
+    let bare = |at: usize| {
+        let cell = &map.cells[at];
+        !cell.under_fire
+            && cell.area_m2 >= whole
+            && on_grid(cell.x_m)
+            && on_grid(cell.y_m)
+            && !covered(cell.x_m, cell.y_m, outline, lying)
+    };
+    let mut tiles: Vec<usize> = (0..map.cells.len().min(frame.face_c.len())).filter(|&at| bare(at)).collect();
+    if tiles.len() > MOST_NUMBERS {
+        // As on a draughts board: numbers side by side all over the floor would run together.
+        let tile = |at_m: f64| (at_m / map.cell_m / every).floor();
+        tiles.retain(|&at| (tile(map.cells[at].x_m) + tile(map.cells[at].y_m)).rem_euclid(2.0) < 0.5);
     }
+    for at in tiles {
+        let (cell, face_c) = (&map.cells[at], frame.face_c[at]);
+        let (x, y) = outline.at(cell.x_m, cell.y_m);
+        let kind = Type::note(on_tile(ramp.step(face_c))).middle();
+        ink.text((x, y + 4.5), &view.units.bare_degrees(face_c), kind);
+    }
+}
+
+/// Whether a number at a place would touch a dish.
+fn covered(x_m: f64, y_m: f64, outline: &Outline, lying: &[(f64, f64, f64, f64)]) -> bool {
+    let (half_x, half_y) = (15.0 / outline.px_m, 9.0 / outline.px_m);
+    lying.iter().any(|&(x, y, reach_x, reach_y)| {
+        let (dx, dy) = ((x_m - x).abs() - half_x, (y_m - y).abs() - half_y);
+        let (dx, dy) = (dx.max(0.0) / reach_x, dy.max(0.0) / reach_y);
+        dx * dx + dy * dy < 1.0
+    })
 }
 
 /// Draws the fire's side: dark, bounded, with logs and its word.
@@ -256,7 +273,7 @@ fn draw_logs(ink: &mut Ink, view: &View, area: Rect, side: FireSide, fire_kw: f6
         }
     };
     for (along, across, lean) in
-        [(-0.1 * long, -0.06 * short, 0.06), (0.14 * long, -0.1 * short, -0.06), (0.08 * long, 0.08 * short, 0.16)]
+        [(0.02 * long, -0.06 * short, 0.06), (0.22 * long, -0.1 * short, -0.06), (0.16 * long, 0.08 * short, 0.16)]
     {
         log_from_above(
             ink,
@@ -266,9 +283,16 @@ fn draw_logs(ink: &mut Ink, view: &View, area: Rect, side: FireSide, fire_kw: f6
             thick,
         );
     }
-    let word = format!("fire, {}\u{a0}kW", view.units.number(fire_kw, 0));
     let kind = Type::value(ON_BED);
-    let word = if upright && ink.width(&word, kind) > short - 8.0 { "fire".to_owned() } else { word };
-    let at = if upright { spot(-0.3 * long, 0.0) } else { spot(-0.32 * long, 4.0) };
-    ink.text(at, &word, kind);
+    let rate = format!("{}\u{a0}kW", view.units.number(fire_kw, 0));
+    let rows = [("fire", kind), (rate.as_str(), Type::note(ON_BED))];
+    for (row, (text, kind)) in rows.into_iter().enumerate() {
+        let down = 17.0 * row as f64;
+        // Beside the bed's straight side, where a round floor leaves most room.
+        match side {
+            FireSide::Left => ink.text((area.right() - 8.0, middle.1 - 0.3 * long + down), text, kind.end()),
+            FireSide::Right => ink.text((area.x + 8.0, middle.1 - 0.3 * long + down), text, kind.start()),
+            FireSide::Rear => ink.text((middle.0 - 0.3 * long, area.foot() - 26.0 + down), text, kind.middle()),
+        }
+    }
 }

@@ -177,15 +177,21 @@ pub fn inside_sentence(name: &str) -> String {
     }
 }
 
-/// The plural of a dish's name, by the plain English rules.
+/// The plural of a dish's name, by the plain English rules: of the noun before "in", "with" or "on" where there is one.
 #[must_use]
 pub fn plural(name: &str) -> String {
-    let last_word = name.rsplit(' ').next().unwrap_or(name);
-    if name.contains(" in ") || name.contains(" with ") || name.contains(" on ") || last_word.ends_with('s') {
-        return name.to_owned();
-    }
-    let sibilant = ["sh", "ch", "x", "z"].iter().any(|end| last_word.ends_with(end));
-    format!("{name}{}", if sibilant { "es" } else { "s" })
+    let tail =
+        [" in ", " with ", " on ", " and "].iter().filter_map(|word| name.find(word)).min().unwrap_or(name.len());
+    let (noun, rest) = name.split_at(tail);
+    let sibilant = ["sh", "ch", "x", "z"].iter().any(|end| noun.ends_with(end));
+    let ending = if noun.ends_with('s') {
+        ""
+    } else if sibilant {
+        "es"
+    } else {
+        "s"
+    };
+    format!("{noun}{ending}{rest}")
 }
 
 /// A sentence's first letter made large.
