@@ -220,14 +220,44 @@ fn spots(map: &FloorMap, shape: &DishShape) -> Vec<Vec<usize>> {
         .filter(|(x, y)| !round || x * x + y * y <= 1.0)
         .map(|(x, y)| (x * half_x, y * half_y))
         .collect();
-    let half_cell = map.cell_m / 2.0 + 1e-9;
-    let cell_at = |x_m: f64, y_m: f64| {
-        map.cells.iter().position(|cell| {
-            (cell.x_m - x_m).abs() <= half_cell && (cell.y_m - y_m).abs() <= half_cell && !cell.under_fire
-        })
-    };
+    let board = Board::of(map);
+    let cell_at = |x_m: f64, y_m: f64| board.cell_at(x_m, y_m).filter(|&cell| !map.cells[cell].under_fire);
     let under = |centre: &CellShape| {
         grid.iter().map(|(x, y)| cell_at(centre.x_m + x, centre.y_m + y)).collect::<Option<Vec<usize>>>()
     };
     map.cells.iter().filter(|cell| !cell.under_fire).filter_map(under).collect()
+}
+
+/// The cells by column and row, so that the one under a place is found at once.
+struct Board {
+    left_m: f64,
+    front_m: f64,
+    cell_m: f64,
+    columns: usize,
+    cells: Vec<Option<usize>>,
+}
+
+impl Board {
+    fn of(map: &FloorMap) -> Self {
+        let least = |pick: fn(&CellShape) -> f64| map.cells.iter().map(pick).fold(f64::INFINITY, f64::min);
+        let most = |pick: fn(&CellShape) -> f64| map.cells.iter().map(pick).fold(f64::NEG_INFINITY, f64::max);
+        let cell_m = map.cell_m.max(1e-3);
+        let (left_m, front_m) = (least(|cell| cell.x_m), least(|cell| cell.y_m));
+        let steps = |from: f64, to: f64| ((to - from) / cell_m).round().max(0.0) as usize;
+        let columns = steps(left_m, most(|cell| cell.x_m)) + 1;
+        let rows = steps(front_m, most(|cell| cell.y_m)) + 1;
+        let mut cells = vec![None; columns * rows];
+        for (index, cell) in map.cells.iter().enumerate() {
+            cells[steps(front_m, cell.y_m) * columns + steps(left_m, cell.x_m)] = Some(index);
+        }
+        Self { left_m, front_m, cell_m, columns, cells }
+    }
+
+    fn cell_at(&self, x_m: f64, y_m: f64) -> Option<usize> {
+        let (column, row) = (((x_m - self.left_m) / self.cell_m).round(), ((y_m - self.front_m) / self.cell_m).round());
+        if column < 0.0 || row < 0.0 || column >= self.columns as f64 {
+            return None;
+        }
+        self.cells.get(row as usize * self.columns + column as usize).copied().flatten()
+    }
 }

@@ -41,7 +41,8 @@ impl TimeScale {
     pub fn ticks_sized(&self, ink: &mut Ink, view: &View, y: f64, size: f64) {
         let theme = &view.theme;
         let kind = Type::note(theme.smoke).sized(size);
-        let label_px = ink.width("00:00", kind) + 14.0;
+        // Larger words stand further apart.
+        let label_px = ink.width("00:00", kind) + 14.0 + (size - 13.0) * 6.0;
         let step = [900.0, 1800.0, HOUR_S, 2.0 * HOUR_S, 3.0 * HOUR_S, 6.0 * HOUR_S]
             .into_iter()
             .find(|step| {

@@ -71,6 +71,7 @@ pub fn ChartCanvas(props: &ChartProps) -> Html {
     use_print(&print, &props.picture, &view);
 
     let drawing = props.picture.drawing();
+    let how = drawing.how(&view);
     let on_press = follow(props, &view, true);
     let on_drag = follow(props, &view, false);
     html! {
@@ -78,16 +79,16 @@ pub fn ChartCanvas(props: &ChartProps) -> Html {
             <div class="chart-head">
                 if props.titled {
                     <h2 class="finding">{ drawing.finding(&view) }</h2>
-                    <p class="how">{ drawing.how(&view) }</p>
+                    <p class="how" hidden={how.is_empty()}>{ how }</p>
                 }
             </div>
-            <div class="chart-place" ref={place}>
+            <div class={classes!("chart-place", props.on_moment.is_some().then_some("chart-drag"))} ref={place}>
                 <canvas ref={canvas.clone()} role="img" aria-label={drawing.aria(&view)} onpointerdown={on_press} onpointermove={on_drag} />
             </div>
             <div class="chart-print" ref={print} aria-hidden="true"></div>
             <div class="chart-foot">
                 if props.tabled {
-                    <SameAsTable table={drawing.table(&view)} picture={props.picture.clone()} view={view.clone()} canvas={canvas} />
+                    <SameAsTable picture={props.picture.clone()} view={view.clone()} canvas={canvas} />
                 }
             </div>
         </figure>
@@ -96,7 +97,6 @@ pub fn ChartCanvas(props: &ChartProps) -> Html {
 
 #[derive(Clone, PartialEq, Properties)]
 struct SameProps {
-    table: Table,
     picture: Picture,
     view: View,
     canvas: NodeRef,
@@ -125,16 +125,31 @@ fn SameAsTable(props: &SameProps) -> Html {
         })
     };
     let save_csv = {
-        let table = props.table.clone();
-        // The mark in front tells spreadsheets that the file is UTF-8.
+        let (picture, view) = (props.picture.clone(), props.view.clone());
         Callback::from(move |_: MouseEvent| {
-            save_text(&format!("\u{feff}{}", table.csv()), "text/csv", &format!("{key}.csv"))
+            let table = picture.drawing().table(&view);
+            // The mark in front tells spreadsheets that the file is UTF-8.
+            save_text(&format!("\u{feff}{}", table.csv()), "text/csv", &format!("{key}.csv"));
         })
     };
+    let open = use_state(|| false);
+    let on_toggle = {
+        let open = open.clone();
+        Callback::from(move |event: Event| {
+            let details = event.target().and_then(|target| target.dyn_into::<Element>().ok());
+            open.set(details.is_some_and(|details| details.has_attribute("open")));
+        })
+    };
+    // Counted out only while it is looked at: during play a picture changes many times a second.
+    let table = if *open {
+        table_html(&props.picture.drawing().table(&props.view))
+    } else {
+        html! { <table></table> }
+    };
     html! {
-        <details class="same">
+        <details class="same" ontoggle={on_toggle}>
             <summary>{ "The same as a table" }</summary>
-            <div class="same-scroll" tabindex="0" role="region" aria-label="Table">{ table_html(&props.table) }</div>
+            <div class="same-scroll" tabindex="0" role="region" aria-label="Table">{ table }</div>
             <div class="same-save">
                 <button type="button" class="quiet" onclick={save_csv}>{ "Save as CSV" }</button>
                 <button type="button" class="quiet" onclick={save_svg}>{ "Save as SVG" }</button>

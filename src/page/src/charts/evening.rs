@@ -10,6 +10,8 @@ use super::{Drawing, Table, View};
 
 /// From this width on the strip runs to the right; below it runs down the page.
 pub(super) const ACROSS_FROM_PX: f64 = 560.0;
+/// The floor's share of what phases, pieces and gas leave; covers take the rest.
+const FLOOR_SHARE: f64 = 0.64;
 const QUARTER_S: f64 = super::answer::QUARTER_S;
 
 /// What became of a piece of wood, or will.
@@ -96,6 +98,11 @@ impl Evening {
         if self.at_arms_length { 20.0 } else { 14.0 }
     }
 
+    /// Height of the gas's row.
+    fn gas_px(&self) -> f64 {
+        if self.gas_s.is_empty() { 0.0 } else { self.words_px() + 5.0 }
+    }
+
     fn time(&self, view: &View) -> TimeScale {
         TimeScale { left: 2.0, right: view.width_px - 2.0, from_s: self.from_s, to_s: self.to_s }
     }
@@ -103,16 +110,16 @@ impl Evening {
     /// The share of the height that goes to each part, from the top: phases, pieces, floor, covers, axis.
     fn parts(&self, view: &View) -> Parts {
         let words = self.words_px();
-        let height = view.height_px.unwrap_or(if self.at_arms_length { 262.0 } else { 200.0 });
+        let height = view.height_px.unwrap_or(if self.at_arms_length { 290.0 } else { 206.0 } + self.gas_px());
         let (phases, axis) = (words + 18.0, words + 12.0);
         let pieces = if self.old_pieces_s.is_empty() { 38.0 } else { 56.0 };
-        let gas = if self.gas_s.is_empty() { 0.0 } else { 18.0 };
+        let gas = self.gas_px();
         let rest = (height - phases - pieces - gas - axis - 6.0).max(70.0);
         Parts {
             pieces_y: phases,
             floor_y: phases + pieces,
-            floor_px: rest * 0.6,
-            gas_y: phases + pieces + rest * 0.6,
+            floor_px: rest * FLOOR_SHARE,
+            gas_y: phases + pieces + rest * FLOOR_SHARE,
             line_y: phases + pieces + rest + gas,
         }
     }
@@ -181,7 +188,7 @@ impl Evening {
 
     fn draw_floor(&self, ink: &mut Ink, view: &View, parts: &Parts) {
         let (theme, time) = (&view.theme, self.time(view));
-        let values = self.values(parts.floor_y + 6.0, parts.floor_y + parts.floor_px - 6.0);
+        let values = self.values(parts.floor_y + 6.0, parts.floor_y + parts.floor_px - 10.0);
         let (foot, top) = (values.y(self.band_c[0]), values.y(self.band_c[1]).max(parts.floor_y));
         let left = time.x(self.covers_from_s);
         ink.fill(&Rect::new(left, top, time.right - left, (foot - top).max(0.0)).corners(), theme.zone);
@@ -219,11 +226,11 @@ impl Evening {
         let (theme, time) = (&view.theme, self.time(view));
         for stretch in &self.gas_s {
             let (left, right) = (time.x(stretch[0]), time.x(stretch[1]));
-            fill_rect(ink, theme, Rect::new(left, y + 3.0, right - left, 11.0), Fill::Gas);
+            fill_rect(ink, theme, Rect::new(left, y + self.gas_px() - 15.0, right - left, 11.0), Fill::Gas);
         }
         if let Some(first) = self.gas_s.first() {
             let kind = Type::note(theme.soot).sized(self.words_px()).end();
-            ink.cased((time.x(first[0]) - 6.0, y + 14.0), &self.gas_words, kind, theme.slab, 2.0);
+            ink.cased((time.x(first[0]) - 6.0, y + self.gas_px() - 4.0), &self.gas_words, kind, theme.slab, 2.0);
         }
     }
 
@@ -269,8 +276,7 @@ impl Drawing for Evening {
         time.grid(ink, view, parts.pieces_y, parts.line_y);
         self.draw_floor(ink, view, &parts);
         self.draw_gas(ink, view, parts.gas_y);
-        let gas = if self.gas_s.is_empty() { 0.0 } else { 18.0 };
-        self.draw_covers(ink, view, parts.gas_y + gas, parts.line_y - 3.0);
+        self.draw_covers(ink, view, parts.gas_y + self.gas_px(), parts.line_y - 3.0);
         ink.line((time.left, parts.line_y), (time.right, parts.line_y), theme.soot, 5.0);
         self.draw_phases(ink, view, parts.pieces_y);
         self.draw_pieces(ink, view, parts.pieces_y);
@@ -278,7 +284,7 @@ impl Drawing for Evening {
             ink.line((time.x(now), parts.pieces_y - 12.0), (time.x(now), parts.line_y), theme.press, 3.0);
         }
         if let Some(reading) = self.reading {
-            let values = self.values(parts.floor_y + 6.0, parts.floor_y + parts.floor_px - 6.0);
+            let values = self.values(parts.floor_y + 6.0, parts.floor_y + parts.floor_px - 10.0);
             let at = (time.x(reading.at_s), values.y(reading.at_c));
             ink.disc(at, 9.5, theme.soot);
             ink.disc(at, 5.5, theme.slab);

@@ -108,17 +108,22 @@ impl Ladder {
     fn says(&self, held: f64, view: &View) -> String {
         let off = held - self.asks;
         if off < 0.0 {
-            format!(", {} short", view.units.number((-off).ceil(), 0))
+            format!("{} short", view.units.number((-off).ceil(), 0))
         } else {
-            format!(", {} to spare", view.units.percent(off / self.asks.max(1e-9)))
+            format!("{} to spare", view.units.percent(off / self.asks.max(1e-9)))
         }
     }
 
-    fn draw_rung(&self, ink: &mut Ink, view: &View, frame: &Frame, index: usize, top: f64) {
+    /// Top of a rung's upper bar.
+    fn bars_y(frame: &Frame, top: f64) -> f64 {
+        if frame.wide { top + WIDE_RUNG_PX / 2.0 - 12.0 - BAR_PX / 2.0 } else { top + 24.0 }
+    }
+
+    fn draw_words(&self, ink: &mut Ink, view: &View, frame: &Frame, index: usize, top: f64) {
         let theme = &view.theme;
         let rung = &self.rungs[index];
         let (name, tags) = (view.units.length(rung.width_m), self.tags(index));
-        let bars_y = if frame.wide {
+        if frame.wide {
             let middle = top + WIDE_RUNG_PX / 2.0;
             self.draw_floor(ink, view, rung, (32.0, middle));
             let lift = if tags.is_empty() { 6.0 } else { -1.0 };
@@ -127,43 +132,46 @@ impl Ladder {
             let note = Type::note(theme.smoke).end();
             ink.text((BARS_X - 8.0, middle - 7.5), "on wood", note);
             ink.text((BARS_X - 8.0, middle + 15.5), "with gas", note);
-            middle - 12.0 - BAR_PX / 2.0
         } else {
             let label = if tags.is_empty() { name } else { format!("{name}, {tags}") };
-            ink.cased((0.0, top + 16.0), &label, Type::value(theme.soot).start(), self.ground(view, index), 2.0);
-            top + 24.0
-        };
-        self.draw_bar(ink, view, frame, index, rung.on_wood, Fill::Food, bars_y);
-        self.draw_bar(ink, view, frame, index, rung.with_gas, Fill::Gas, bars_y + 23.0);
+            ink.cased((0.0, top + 16.0), &label, Type::value(theme.soot).start(), self.ground(view, index), 2.5);
+        }
+        let y = Self::bars_y(frame, top);
+        self.draw_value(ink, view, frame, index, rung.on_wood, y);
+        self.draw_value(ink, view, frame, index, rung.with_gas, y + 23.0);
     }
 
     fn ground(&self, view: &View, index: usize) -> super::theme::Colour {
         if self.lit() == Some(index) { view.theme.lit_wash } else { view.theme.slab }
     }
 
-    #[allow(clippy::too_many_arguments, reason = "one bar's value, fill and place")]
-    fn draw_bar(&self, ink: &mut Ink, view: &View, frame: &Frame, index: usize, held: Option<f64>, kind: Fill, y: f64) {
+    fn draw_bar(&self, ink: &mut Ink, view: &View, frame: &Frame, held: Option<f64>, kind: Fill, y: f64) {
+        let Some(held) = held else { return };
+        let (x, post) = (frame.x(held), frame.x(self.asks));
+        fill_rect(ink, &view.theme, Rect::new(frame.left, y, (x - frame.left).max(1.0), BAR_PX), kind);
+        if x < post - 6.0 {
+            ink.dotted(&[(x + 4.0, y + BAR_PX / 2.0), (post - 4.0, y + BAR_PX / 2.0)], view.theme.edge, 2.0);
+        }
+    }
+
+    fn draw_value(&self, ink: &mut Ink, view: &View, frame: &Frame, index: usize, held: Option<f64>, y: f64) {
         let theme = &view.theme;
         let Some(held) = held else {
-            ink.text((frame.left + 4.0, y + 9.0), "does not carry at any pace", Type::note(theme.smoke));
+            ink.text((frame.left + 4.0, y + 9.5), "does not carry at any pace", Type::note(theme.smoke));
             return;
         };
-        let x = frame.x(held);
-        fill_rect(ink, theme, Rect::new(frame.left, y, (x - frame.left).max(1.0), BAR_PX), kind);
-        let post = frame.x(self.asks);
-        if x < post - 6.0 {
-            ink.dotted(&[(x + 4.0, y + BAR_PX / 2.0), (post - 4.0, y + BAR_PX / 2.0)], theme.edge, 2.0);
-        }
-        let (number, value) = (view.units.number(held, 0), Type::note(theme.soot).bold().sized(14.0));
-        let at = x.max(post) + 7.0;
-        let ground = self.ground(view, index);
-        ink.cased((at, y + 9.5), &number, value, ground, 2.0);
-        let says = self.says(held, view);
+        let value = Type::note(theme.soot).bold().sized(14.0);
         let words = Type::note(theme.soot).sized(14.0);
-        let next = at + ink.width(&number, value);
+        let (at, ground) = (frame.x(held.max(self.asks)) + 7.0, self.ground(view, index));
+        let (number, says) = (view.units.number(held, 0), self.says(held, view));
         // On a phone a bar over the post has room for its number only.
+        let with_comma = format!("{number},");
+        let next = at + ink.width(&with_comma, value) + 4.0;
         if next + ink.width(&says, words) <= view.width_px {
+            ink.cased((at, y + 9.5), &with_comma, value, ground, 2.0);
             ink.cased((next, y + 9.5), &says, words, ground, 2.0);
+        } else {
+            ink.cased((at, y + 9.5), &number, value, ground, 2.0);
         }
     }
 
@@ -244,12 +252,17 @@ impl Drawing for Ladder {
                 Self::rung_px(&frame),
             );
         }
-        ink.line((post, HEAD_PX - 12.0), (post, foot + 4.0), theme.soot, 3.0);
-        for (place, index) in (0..self.rungs.len()).rev().enumerate() {
-            let top = HEAD_PX + Self::rung_px(&frame) * place as f64;
-            self.draw_rung(ink, view, &frame, index, top);
+        let top = |index: usize| HEAD_PX + Self::rung_px(&frame) * (self.rungs.len() - 1 - index) as f64;
+        for (index, rung) in self.rungs.iter().enumerate() {
+            let y = Self::bars_y(&frame, top(index));
+            self.draw_bar(ink, view, &frame, rung.on_wood, Fill::Food, y);
+            self.draw_bar(ink, view, &frame, rung.with_gas, Fill::Gas, y + 23.0);
         }
         ink.line((post, HEAD_PX - 12.0), (post, foot + 4.0), theme.soot, 3.0);
+        // Words last: their casing keeps them legible where the post runs through.
+        for index in 0..self.rungs.len() {
+            self.draw_words(ink, view, &frame, index, top(index));
+        }
         let words = format!("your menu asks {} {}", view.units.number(self.asks, 0), self.unit);
         let kind = Type::value(theme.soot);
         let half = ink.width(&words, kind) / 2.0;
@@ -281,7 +294,7 @@ impl Drawing for Ladder {
             let held = |held: Option<f64>| {
                 held.map_or_else(
                     || "none".to_owned(),
-                    |held| format!("{}{}", view.units.number(held, 0), self.says(held, view)),
+                    |held| format!("{}, {}", view.units.number(held, 0), self.says(held, view)),
                 )
             };
             format!(
@@ -309,7 +322,7 @@ impl Drawing for Ladder {
             "remarks",
         ]);
         let cell = |held: Option<f64>| {
-            held.map_or_else(String::new, |held| format!("{}{}", view.units.number(held, 0), self.says(held, view)))
+            held.map_or_else(String::new, |held| format!("{}, {}", view.units.number(held, 0), self.says(held, view)))
         };
         for (index, rung) in self.rungs.iter().enumerate() {
             table.row([view.units.length(rung.width_m), cell(rung.on_wood), cell(rung.with_gas), self.tags(index)]);

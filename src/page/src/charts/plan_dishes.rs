@@ -52,10 +52,9 @@ pub fn draw_dishes(ink: &mut Ink, view: &View, outline: &Outline, kitchen: &Kitc
 }
 
 fn draw_words(ink: &mut Ink, view: &View, piece: &Lying, centre: Point, half: Point) {
-    // A word may run over the outline's edge: its casing keeps it legible.
-    let (wide, tall) = (2.0 * half.0 + 4.0, 2.0 * half.1);
+    let (wide, tall) = (2.0 * half.0, 2.0 * half.1);
     let name_kind = Type::note(LINE).bold().middle();
-    let name = short_name(ink, piece.name, name_kind, wide.max(34.0));
+    let name = short_name(ink, piece.name, name_kind, wide);
     let time = piece.left_s.map(|left| view.units.countdown(left));
     let with_time = tall >= TWO_ROWS_PX && time.is_some();
     let with_mark = piece.under() && tall >= if with_time { THREE_ROWS_PX } else { 38.0 };
@@ -73,19 +72,21 @@ fn draw_words(ink: &mut Ink, view: &View, piece: &Lying, centre: Point, half: Po
     }
 }
 
-/// As many of the name's first words as fit, else the first word cut short.
-fn short_name(ink: &Ink, name: &str, kind: Type, room: f64) -> String {
+/// As many of the name's first words as fit inside, else the first; it may run over the outline's edge, where its casing keeps it
+/// legible, and is cut short beyond that.
+fn short_name(ink: &Ink, name: &str, kind: Type, wide: f64) -> String {
+    const EDGE_PX: f64 = 10.0;
     let words: Vec<&str> = name.split(' ').collect();
-    for count in (1..=words.len()).rev() {
+    for count in (2..=words.len()).rev() {
         let text = words[..count].join(" ");
         // A name that ends on a small word says less than a shorter one.
         let dangling = count < words.len() && SMALL_WORDS.contains(&words[count - 1]);
-        if !dangling && ink.width(&text, kind) <= room {
+        if !dangling && ink.width(&text, kind) <= wide - EDGE_PX {
             return text;
         }
     }
     let mut text: String = words.first().copied().unwrap_or_default().to_owned();
-    while ink.width(&text, kind) > room && text.chars().count() > 2 {
+    while ink.width(&text, kind) > wide + EDGE_PX && text.chars().count() > 3 {
         text.pop();
     }
     text
