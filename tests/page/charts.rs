@@ -1,6 +1,7 @@
 //! The pictures as SVG: what they say, that nothing runs out of its sheet, and that words are never too small. Each is left in
 //! the target folder (`tmp/charts`) to be looked at.
 #![cfg(not(target_arch = "wasm32"))]
+#![allow(clippy::expect_used, reason = "a test stops where a picture is not as it should be")]
 
 mod kit;
 
