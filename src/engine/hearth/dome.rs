@@ -21,7 +21,7 @@ pub const MOUTH_LOW: usize = 0;
 /// Half a sector's opening, as its tangent (30 degrees).
 pub(super) const TAN_HALF_SECTOR: f64 = 0.577_350_269_189_625_8;
 
-/// Height that parts low from high, as a share of the rise: halves a spherical cap's area (Archimedes).
+/// Height that parts low from high but at the mouth, as a share of the rise: halves a spherical cap's area (Archimedes).
 pub(super) const LOW_SHARE: f64 = 0.5;
 
 /// Steps of the area sums along and up a patch.
@@ -36,6 +36,14 @@ pub struct Patch {
     pub name: &'static str,
     /// Whether it is the upper one of its sector.
     pub high: bool,
+}
+
+/// A small piece of surface and its area (less than nothing where it is cut out).
+struct Piece {
+    x: f64,
+    y: f64,
+    z: f64,
+    area: f64,
 }
 
 /// The dome over a floor.
@@ -59,6 +67,8 @@ pub struct Dome {
     pub door_height_m: f64,
     /// The floor's outline.
     pub outline: FloorOutline,
+    /// Height that parts low from high at the mouth, m.
+    pub mouth_split_m: f64,
     /// Radius of the round cap before stretching, m.
     pub(super) cap_radius_m: f64,
     /// Height of its centre, m (below the floor where the rise is less than the radius).
@@ -90,6 +100,7 @@ impl Dome {
             half_door_m: oven.door_width_m / 2.0,
             door_height_m: oven.door_height_m,
             outline,
+            mouth_split_m: LOW_SHARE * h,
             cap_radius_m,
             cap_centre_m: h - cap_radius_m,
             stretch: (a / mean, b / mean),
@@ -112,11 +123,10 @@ impl Dome {
         }
     }
 
-    /// The patch at a point of the dome.
-    #[must_use]
-    pub fn patch_at(&self, x: f64, y: f64, z: f64) -> usize {
+    /// The sector over a point of the floor.
+    fn sector_at(&self, x: f64, y: f64) -> usize {
         let (u, v) = (x / self.outline.half_width_m, y / self.outline.half_depth_m);
-        let sector = if u.abs() <= v.abs() * TAN_HALF_SECTOR {
+        if u.abs() <= v.abs() * TAN_HALF_SECTOR {
             if v < 0.0 { 0 } else { 3 }
         } else if u < 0.0 {
             if v < 0.0 { 1 } else { 2 }
@@ -124,88 +134,110 @@ impl Dome {
             5
         } else {
             4
-        };
-        2 * sector + usize::from(z > LOW_SHARE * self.rise_m)
+        }
     }
 
-    /// Sums patch areas, cuts the doorway's hole out and adds the reveal.
+    /// The patch at a point of the dome.
+    #[must_use]
+    pub fn patch_at(&self, x: f64, y: f64, z: f64) -> usize {
+        let sector = self.sector_at(x, y);
+        let split = if sector == 0 { self.mouth_split_m } else { LOW_SHARE * self.rise_m };
+        2 * sector + usize::from(z > split)
+    }
+
+    /// Sums patch areas: the surface, less the doorway's hole, with the reveal.
     fn measure(&mut self) {
-        if self.outline.oval {
-            self.measure_cap();
-        } else {
-            self.measure_vault();
-        }
-        let hole = self.hole();
-        for (patch, area) in hole {
-            self.patches[patch].area_m2 = (self.patches[patch].area_m2 - area).max(0.0);
-        }
+        let mut pieces = if self.outline.oval { self.cap_pieces() } else { self.vault_pieces() };
+        pieces.extend(self.hole_pieces());
         self.reveal_m2 = self.measure_reveal();
+        self.mouth_split_m = self.halve_mouth(&pieces);
+        for p in &pieces {
+            let patch = self.patch_at(p.x, p.y, p.z);
+            self.patches[patch].area_m2 += p.area;
+        }
         self.patches[MOUTH_LOW].area_m2 += self.reveal_m2;
+        for p in &mut self.patches {
+            p.area_m2 = p.area_m2.max(0.0);
+        }
         self.area_m2 = self.patches.iter().map(|p| p.area_m2).sum();
     }
 
-    /// The stretched cap by midpoint sums over angle and height (exact for the round one, whose band area goes with height).
-    fn measure_cap(&mut self) {
+    /// Height at which what the doorway leaves of the mouth's sector is halved, so that neither patch is a mere rim round it.
+    fn halve_mouth(&self, pieces: &[Piece]) -> f64 {
+        let bins = 2 * AREA_STEPS;
+        let bin = self.rise_m / bins as f64;
+        let mut areas = vec![0.0; bins];
+        for p in pieces.iter().filter(|p| self.sector_at(p.x, p.y) == 0) {
+            areas[((p.z / bin) as usize).min(bins - 1)] += p.area;
+        }
+        let half = (areas.iter().sum::<f64>() + self.reveal_m2) / 2.0;
+        let mut below = self.reveal_m2;
+        let mut k = 0;
+        while k + 2 < bins && (below < half || k < 2) {
+            below += areas[k];
+            k += 1;
+        }
+        k as f64 * bin
+    }
+
+    /// The stretched cap over angle and height (exact sums for the round one, whose band area goes with height).
+    fn cap_pieces(&self) -> Vec<Piece> {
         let (sx, sy) = self.stretch;
         let step = core::f64::consts::PI / (3 * AREA_STEPS) as f64;
         let rise = self.rise_m / (2 * AREA_STEPS) as f64;
-        for k in 0..2 * AREA_STEPS {
-            let z = (k as f64 + 0.5) * rise;
-            let up = z - self.cap_centre_m;
-            let across = (self.cap_radius_m * self.cap_radius_m - up * up).max(0.0);
-            let ring = across.sqrt();
-            for m in 0..SECTORS * AREA_STEPS {
-                // Half a sector back, so that whole steps fill each sector.
-                let angle = (m as f64 + 0.5) * step - core::f64::consts::FRAC_PI_6;
-                let (s, c) = libm::sincos(angle);
+        let mut pieces = Vec::with_capacity(2 * SECTORS * AREA_STEPS * AREA_STEPS);
+        for m in 0..SECTORS * AREA_STEPS {
+            // Half a sector back, so that whole steps fill each sector.
+            let (s, c) = libm::sincos((m as f64 + 0.5) * step - core::f64::consts::FRAC_PI_6);
+            for k in 0..2 * AREA_STEPS {
+                let z = (k as f64 + 0.5) * rise;
+                let up = z - self.cap_centre_m;
+                let across = (self.cap_radius_m * self.cap_radius_m - up * up).max(0.0);
+                let ring = across.sqrt();
                 let slope = sy * sy * across * s * s + sx * sx * across * c * c;
                 let area = (slope + sx * sx * sy * sy * up * up).sqrt() * step * rise;
                 // Angle 0 looks at the mouth and turns to the left.
-                let (x, y) = (-ring * s * sx, -ring * c * sy);
-                let patch = self.patch_at(x, y, z);
-                self.patches[patch].area_m2 += area;
+                pieces.push(Piece { x: -ring * s * sx, y: -ring * c * sy, z, area });
             }
         }
+        pieces
     }
 
-    /// The vault over angle and depth, and the two half-elliptic end walls over width and height.
-    fn measure_vault(&mut self) {
+    /// The vault over angle and depth, and the two half-elliptic end walls over angle and elliptic shells of equal area.
+    fn vault_pieces(&self) -> Vec<Piece> {
         let (a, b, h) = (self.outline.half_width_m, self.outline.half_depth_m, self.rise_m);
         let n = 4 * AREA_STEPS;
         let turn = core::f64::consts::PI / n as f64;
+        let share = core::f64::consts::PI * a * h / 2.0 / (n * n) as f64;
+        let mut pieces = Vec::with_capacity(3 * n * n);
         for m in 0..n {
             let (s, c) = libm::sincos((m as f64 + 0.5) * turn);
             let arc = (a * a * s * s + h * h * c * c).sqrt() * turn;
             for k in 0..n {
                 let y = ((2 * k + 1) as f64 / n as f64 - 1.0) * b;
-                let patch = self.patch_at(-a * c, y, h * s);
-                self.patches[patch].area_m2 += arc * 2.0 * b / n as f64;
-                // End walls in elliptic shells: equal shares of the half ellipse's area pi a h / 2.
+                pieces.push(Piece { x: -a * c, y, z: h * s, area: arc * 2.0 * b / n as f64 });
                 let shell = ((k as f64 + 0.5) / n as f64).sqrt();
-                let share = core::f64::consts::PI * a * h / 2.0 / (n * n) as f64;
-                for end in [-b, b] {
-                    let patch = self.patch_at(-a * c * shell, end, h * s * shell);
-                    self.patches[patch].area_m2 += share;
-                }
+                pieces.extend([-b, b].map(|y| Piece { x: -a * c * shell, y, z: h * s * shell, area: share }));
             }
         }
+        pieces
     }
 
-    /// The dome's area inside the doorway's outline, patch by patch.
-    fn hole(&self) -> Vec<(usize, f64)> {
+    /// The dome's area inside the doorway's outline, to be taken off.
+    fn hole_pieces(&self) -> Vec<Piece> {
         let n = 2 * AREA_STEPS;
         let (wide, tall) = (2.0 * self.half_door_m / n as f64, self.door_height_m / n as f64);
-        let mut parts = Vec::new();
+        let mut pieces = Vec::new();
         for i in 0..n {
             let x = (i as f64 + 0.5) * wide - self.half_door_m;
             for k in 0..n {
                 let z = (k as f64 + 0.5) * tall;
                 if let Some((y, slant)) = self.front_at(x, z) {
-                    parts.push((self.patch_at(x, y, z), wide * tall * slant));
+                    pieces.push(Piece { x, y, z, area: -wide * tall * slant });
                 }
             }
         }
-        parts
+        pieces
     }
 
     /// Where the dome's front stands at this x and height (y), and its area per upright area there.
@@ -265,6 +297,7 @@ mod tests {
         for p in &dome.patches {
             assert!((p.area_m2 - area / 12.0).abs() < 1e-6, "{p:?}");
         }
+        assert!((dome.mouth_split_m - 0.225).abs() < 1e-12);
     }
 
     #[test]

@@ -15,8 +15,8 @@ pub struct Seen {
     pub way_in: f64,
 }
 
-/// Most borders one slice can meet: five upright lines at two heights, two levels at two distances and a wall each.
-const MOST_CUTS: usize = 20;
+/// Most borders one slice can meet: five upright lines at two heights, three levels at two distances and a wall.
+const MOST_CUTS: usize = 19;
 
 /// Adds one slice's view, from a floor point towards (`c`, `s`) with weight `weight`.
 pub(super) fn add_slice(dome: &Dome, x: f64, y: f64, (c, s): (f64, f64), weight: f64, seen: &mut Seen) {
@@ -31,6 +31,7 @@ pub(super) fn add_slice(dome: &Dome, x: f64, y: f64, (c, s): (f64, f64), weight:
             cuts.at_line(&ahead, (1.0, 0.0, side));
         }
         cuts.at_level(&ahead, dome.door_height_m);
+        cuts.at_level(&ahead, dome.mouth_split_m);
     }
     cuts.sort();
     let mut from = 0.0;
