@@ -40,7 +40,7 @@ fn every_oven_one_could_build_has_a_whole_table() {
                     assert_whole(&v);
                     // Only a doorway three quarters as wide as a flat oven needs a patch made larger than it is.
                     let grown = v.patch_m2.iter().zip(&dome.patches).filter(|(m2, p)| **m2 > p.area_m2).count();
-                    assert!(grown == 0 || (door > 0.7 && width > 4.0 * rise), "{oven:?}");
+                    assert!(grown == 0 || (door > 0.7 && width > 3.0 * rise), "{oven:?}");
                     tried += 1;
                 }
             }
