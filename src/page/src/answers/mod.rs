@@ -1,0 +1,72 @@
+//! Owns the answers: the verdict with its four facts, what gives first, and the pictures with what stands beside them.
+
+mod assumed;
+mod facts;
+mod figures;
+mod moment;
+pub(crate) mod notices;
+mod strip;
+mod verdict;
+
+pub(crate) use strip::Strip;
+pub(crate) use verdict::Verdict;
+
+use crate::{
+    charts::{Answer, Kitchen, Picture, canvas::ChartCanvas},
+    form::Desk,
+    words::words,
+};
+use std::rc::Rc;
+use yew::prelude::*;
+
+/// The pictures' properties.
+#[derive(Properties, PartialEq)]
+pub(crate) struct Props {
+    /// What the page knows.
+    pub desk: Desk,
+}
+
+/// The last good answer with the outlines its pictures need.
+#[hook]
+pub(crate) fn use_answer(desk: &Desk) -> Rc<Option<Answer>> {
+    use_memo(desk.answer.clone(), |answer| {
+        answer
+            .as_ref()
+            .map(|answer| Answer { report: answer.report.clone(), kitchen: Rc::new(Kitchen::of(&answer.scenario)) })
+    })
+}
+
+/// Everything below the verdict.
+#[component]
+pub(crate) fn Pictures(props: &Props) -> Html {
+    let desk = &props.desk;
+    let answer = use_answer(desk);
+    let moment = use_state(|| None::<f64>);
+    let Some(answer) = answer.as_ref() else {
+        return html! { <div class="pictures" id="pictures" tabindex="-1"></div> };
+    };
+    let at_s = moment.unwrap_or_else(|| answer.telling_moment()).clamp(answer.kitchen.start_s, answer.kitchen.end_s);
+    let choose = {
+        let moment = moment.clone();
+        Callback::from(move |at_s: f64| moment.set(Some(at_s)))
+    };
+    let report = &answer.report;
+    html! {
+        <div class="pictures" id="pictures" tabindex="-1">
+            <div class="pair">
+                <section class="slab gives" aria-label={words().first_gives}><ChartCanvas picture={Picture::Gives(answer.clone())} /></section>
+                <section class="slab" aria-labelledby="warnings-title">
+                    <h2 id="warnings-title">{ words().warnings }</h2>
+                    { notices::warnings(report) }
+                    { notices::cautions(report) }
+                </section>
+            </div>
+            <section class="slab"><ChartCanvas picture={Picture::Heat(answer.clone())} />{ figures::dishes(report) }</section>
+            <section class="slab"><ChartCanvas picture={Picture::Floor(answer.clone())} moment_s={at_s} on_moment={choose.clone()} /></section>
+            <section class="slab"><moment::Plan answer={answer.clone()} {at_s} on_moment={choose} /></section>
+            <section class="slab"><ChartCanvas picture={Picture::Ledger(answer.clone())} /></section>
+            <section class="slab"><ChartCanvas picture={Picture::Wood(answer.clone())} /></section>
+            <section class="slab"><assumed::Assumptions desk={desk.clone()} /></section>
+        </div>
+    }
+}

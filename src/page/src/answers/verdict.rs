@@ -1,0 +1,92 @@
+//! Owns the verdict: the sentence, its cause, the floor line under the covers, four facts, and how far to trust it.
+
+use super::{Strip, facts::facts, use_answer};
+use crate::{
+    charts::{Picture, canvas::ChartCanvas},
+    form::Desk,
+    state::{Action, Computing},
+    words::words,
+};
+use gloo::timers::callback::Timeout;
+use yew::prelude::*;
+
+/// How long an answer must have stood before it is spoken, ms.
+const STILL_MS: u32 = 600;
+
+/// The verdict's properties.
+#[derive(Properties, PartialEq)]
+pub(crate) struct Props {
+    /// What the page knows.
+    pub desk: Desk,
+}
+
+/// What is spoken: the newest verdict, once it has stood still.
+#[hook]
+fn use_spoken(says: &str) -> String {
+    let spoken = use_state(String::new);
+    {
+        let spoken = spoken.clone();
+        use_effect_with(says.to_owned(), move |says| {
+            let says = says.clone();
+            let wait = Timeout::new(STILL_MS, move || spoken.set(says));
+            move || drop(wait)
+        });
+    }
+    (*spoken).clone()
+}
+
+/// The verdict.
+#[component]
+pub(crate) fn Verdict(props: &Props) -> Html {
+    let desk = &props.desk;
+    let answer = use_answer(desk);
+    let report = answer.as_ref().as_ref().map(|answer| answer.report.clone());
+    let says =
+        report.as_ref().map(|report| format!("{} {}", report.verdict.says, report.verdict.because)).unwrap_or_default();
+    let spoken = use_spoken(if desk.computing == Computing::Still { &says } else { "" });
+    let stands = match (&desk.computing, &report) {
+        (Computing::Running, None) => None,
+        (Computing::Stopped(_), None) => Some("stopped"),
+        (_, None) => Some("mend"),
+        (_, Some(report)) if report.verdict.carries => Some("carries"),
+        (_, Some(_)) => Some("gives"),
+    };
+    let running = desk.computing == Computing::Running;
+    let title = match &report {
+        Some(report) => report.verdict.says.clone(),
+        None if running => words().running.to_owned(),
+        None => words().no_verdict.to_owned(),
+    };
+    html! {
+        <section class={classes!("slab", "verdict", running.then_some("running"))} id="verdict" tabindex="-1" aria-labelledby="verdict-says" data-verdict={stands}
+            aria-busy={running.to_string()}>
+            <Strip desk={desk.clone()} />
+            { done(desk) }
+            <h1 id="verdict-says">{ title }</h1>
+            <p class="because">{ report.as_ref().map(|report| report.verdict.because.clone()).unwrap_or_default() }</p>
+            <div class="beam">
+                if let Some(answer) = answer.as_ref() {
+                    <ChartCanvas picture={Picture::Beam(answer.clone())} titled={false} />
+                } else {
+                    <div class="line"></div>
+                }
+            </div>
+            <div>{ report.as_ref().map(|report| facts(report)).unwrap_or_default() }</div>
+            <p class="estimate"><strong>{ words().estimate }</strong>{ " " }{ words().outrank }</p>
+            <p class="for-ears" role="status">{ spoken }</p>
+        </section>
+    }
+}
+
+/// What was just done, with the way back. It stays until the next change.
+fn done(desk: &Desk) -> Html {
+    let send = desk.dispatcher();
+    let undo = Callback::from(move |_: MouseEvent| send.dispatch(Action::Undo));
+    html! {
+        <div role="status">
+            if let Some(says) = &desk.done {
+                <div class="done"><p>{ says }</p><button type="button" onclick={undo}>{ words().undo }</button></div>
+            }
+        </div>
+    }
+}

@@ -1,0 +1,127 @@
+//! Owns the list of dishes: how many of each, in which order, one opened for its details.
+
+use super::{Desk, dish::DishDetails, labelled};
+use crate::{
+    answers::notices::cautions_at,
+    parts::{focus_soon, id_of, marks},
+    state::{Action, draft},
+    words::{fill, words},
+};
+use hearthload::report::words::number;
+use serde_json::{Value, json};
+use yew::prelude::*;
+
+/// The dishes.
+#[derive(Properties, PartialEq)]
+pub(crate) struct Props {
+    /// What the page knows.
+    pub desk: Desk,
+}
+
+/// What a dish is called, also before it has a name.
+pub(crate) fn name_of(dish: &Value) -> String {
+    let name = dish.get("name").and_then(Value::as_str).unwrap_or_default().trim();
+    if name.is_empty() { words().new_dish.to_owned() } else { name.to_owned() }
+}
+
+/// Its weight and outline in a line.
+fn size_of(dish: &Value) -> String {
+    let grams: f64 =
+        draft::list(dish, "ingredients").iter().filter_map(|one| one.get("grams").and_then(Value::as_f64)).sum();
+    let cm = |key: &str| dish.get("footprint").and_then(|print| print.get(key)).and_then(Value::as_f64);
+    let outline = match (cm("diameter_cm"), cm("width_cm"), cm("depth_cm")) {
+        (Some(across), _, _) => format!("round, {}\u{a0}cm", number(across, 0)),
+        (_, Some(width), Some(depth)) => format!("{} by {}\u{a0}cm", number(width, 0), number(depth, 0)),
+        _ => String::new(),
+    };
+    [Some(format!("{}\u{a0}g", number(grams, 0))), Some(outline)]
+        .into_iter()
+        .flatten()
+        .filter(|part| !part.is_empty())
+        .collect::<Vec<_>>()
+        .join(", ")
+}
+
+/// The list.
+#[component]
+pub(crate) fn Dishes(props: &Props) -> Html {
+    let desk = &props.desk;
+    let dishes = draft::list(&desk.doc, "menu");
+    let count = dishes.len();
+    let send = desk.dispatcher();
+    let add = Callback::from(move |_: MouseEvent| {
+        let dish = json!({ "name": words().new_dish, "ingredients": [], "footprint": {}, "known_bake": {} });
+        send.dispatch(Action::Insert("menu".to_owned(), count, dish, fill(words().dish_added, &[words().new_dish])));
+        focus_soon(id_of(&format!("menu[{count}].name")));
+    });
+    html! {
+        <div class="dishes" id={id_of("menu")} tabindex="-1">
+            <ol class="dish-list">
+                for (index, dish) in dishes.iter().enumerate() {
+                    <li key={index}><DishRow desk={desk.clone()} {index} {count} name={name_of(dish)} size={size_of(dish)} /></li>
+                }
+            </ol>
+            <div class="acts"><button type="button" onclick={add}>{ words().add_dish }</button></div>
+            { cautions_at(desk, &["dish", "carrier"]) }
+        </div>
+    }
+}
+
+#[derive(Properties, PartialEq)]
+struct RowProps {
+    desk: Desk,
+    index: usize,
+    count: usize,
+    name: String,
+    size: String,
+}
+
+/// The handle's keys: arrows move, Escape puts back where it was taken up.
+#[hook]
+fn use_handle(props: &RowProps) -> (Callback<KeyboardEvent>, Callback<FocusEvent>) {
+    let taken_up = use_state(|| props.index);
+    let (send, index, count, name) = (props.desk.dispatcher(), props.index, props.count, props.name.clone());
+    let origin = taken_up.clone();
+    let keys = Callback::from(move |event: KeyboardEvent| {
+        let to = match event.key().as_str() {
+            "ArrowUp" if index > 0 => index - 1,
+            "ArrowDown" if index + 1 < count => index + 1,
+            "Escape" if *origin < count && *origin != index => *origin,
+            _ => return,
+        };
+        event.prevent_default();
+        let says = fill(words().dish_moved, &[&name, &(to + 1).to_string()]);
+        send.dispatch(Action::Shift("menu".to_owned(), index, to, says));
+        focus_soon(format!("handle-{to}"));
+    });
+    let focus = Callback::from(move |event: FocusEvent| {
+        // Focus that comes from the handle of a row just moved is the same taking up.
+        if event.related_target().is_some() {
+            taken_up.set(index);
+        }
+    });
+    (keys, focus)
+}
+
+/// One dish.
+#[component]
+fn DishRow(props: &RowProps) -> Html {
+    let (desk, index) = (&props.desk, props.index);
+    let (keys, focus) = use_handle(props);
+    let open = desk.open_dish == Some(index);
+    let send = desk.dispatcher();
+    let turn = Callback::from(move |_: MouseEvent| send.dispatch(Action::TurnDish(index)));
+    let path = format!("menu[{index}]");
+    let wrong = desk.problems.iter().any(|problem| problem.field.starts_with(&path));
+    html! {
+        <>
+            <div class={classes!("dish-row", wrong.then_some("mend"))}>
+                <button type="button" class="quiet handle" id={format!("handle-{index}")} onkeydown={keys} onfocus={focus} aria-label={fill(words().move_dish, &[&props.name])}>{ marks::handle() }</button>
+                <div class="dish-name"><strong>{ &props.name }</strong><span>{ &props.size }</span></div>
+                { labelled(desk, &format!("{path}.per_100_covers"), Some(fill(words().for_100, &[&props.name])), true) }
+                <button type="button" class="quiet turn" onclick={turn} aria-expanded={open.to_string()} aria-label={fill(words().edit_dish, &[&props.name])}>{ marks::arrow(open) }</button>
+            </div>
+            <div>{ if open { html! { <DishDetails desk={desk.clone()} {index} /> } } else { html! {} } }</div>
+        </>
+    }
+}

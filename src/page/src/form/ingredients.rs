@@ -1,0 +1,126 @@
+//! Owns what a dish is made of: foods found by name, grams beside them.
+
+use super::{Desk, labelled};
+use crate::{
+    parts::{focus_soon, id_of, marks},
+    state::{Action, draft},
+    words::{fill, key_words, words},
+};
+use hearthload::scenario::{fields::Table, keys};
+use serde_json::json;
+use wasm_bindgen::JsCast;
+use web_sys::HtmlInputElement;
+use yew::prelude::*;
+
+/// Most foods offered at once.
+const OFFERED: usize = 8;
+
+/// A dish of the menu.
+#[derive(Properties, PartialEq)]
+pub(crate) struct Props {
+    /// What the page knows.
+    pub desk: Desk,
+    /// Its place in the menu.
+    pub index: usize,
+}
+
+/// Its ingredients.
+#[component]
+pub(crate) fn Ingredients(props: &Props) -> Html {
+    let (desk, index) = (&props.desk, props.index);
+    let list = format!("menu[{index}].ingredients");
+    let foods: Vec<String> =
+        draft::list(&desk.doc, &list).iter().map(|one| draft::text(one, "food").to_owned()).collect();
+    html! {
+        <div class="ingredients" id={id_of(&list)} tabindex="-1">
+            <h3>{ words().made_of }</h3>
+            for (place, food) in foods.iter().enumerate() {
+                <div class="ingredient" key={place}>{ ingredient(desk, &list, place, food) }</div>
+            }
+            <div>
+                if let Some(problem) = desk.problem_at(&list) {
+                    <p class="problem">{ marks::cross() }<span>{ problem.to_owned() }</span></p>
+                }
+            </div>
+            <Search desk={desk.clone()} list={list.clone()} count={foods.len()} />
+        </div>
+    }
+}
+
+fn ingredient(desk: &Desk, list: &str, place: usize, food: &str) -> Html {
+    let item = format!("{list}[{place}]");
+    let name = key_words(food);
+    let (send, gone, says) = (desk.dispatcher(), item.clone(), fill(words().ingredient_gone, &[&name]));
+    let remove = Callback::from(move |_: MouseEvent| send.dispatch(Action::Take(gone.clone(), says.clone())));
+    html! {
+        <>
+            { labelled(desk, &format!("{item}.food"), None, true) }
+            { labelled(desk, &format!("{item}.grams"), Some(fill(words().grams_of, &[&name])), true) }
+            <button type="button" class="quiet remove" onclick={remove} aria-label={fill(words().remove_ingredient, &[&name])}>{ marks::cross() }</button>
+        </>
+    }
+}
+
+#[derive(Properties, PartialEq)]
+struct SearchProps {
+    desk: Desk,
+    list: String,
+    count: usize,
+}
+
+/// Foods whose name holds every word typed.
+fn found(typed: &str) -> Vec<&'static str> {
+    let wanted: Vec<String> = typed.to_lowercase().split_whitespace().map(str::to_owned).collect();
+    if wanted.is_empty() {
+        return Vec::new();
+    }
+    let fits = |key: &&str| wanted.iter().all(|word| key_words(key).contains(word.as_str()));
+    keys::all(Table::Food).into_iter().filter(fits).take(OFFERED).collect()
+}
+
+/// The way to another ingredient.
+#[component]
+fn Search(props: &SearchProps) -> Html {
+    let typed = use_state(String::new);
+    let hits = found(&typed);
+    let add = {
+        let (typed, send, list, count) = (typed.clone(), props.desk.dispatcher(), props.list.clone(), props.count);
+        Callback::from(move |food: &'static str| {
+            send.dispatch(Action::Insert(list.clone(), count, json!({ "food": food }), String::new()));
+            focus_soon(id_of(&format!("{list}[{count}].grams")));
+            typed.set(String::new());
+        })
+    };
+    let input = {
+        let typed = typed.clone();
+        Callback::from(move |event: InputEvent| {
+            if let Some(input) = event.target().and_then(|it| it.dyn_into::<HtmlInputElement>().ok()) {
+                typed.set(input.value());
+            }
+        })
+    };
+    let enter = {
+        let (add, first) = (add.clone(), hits.first().copied());
+        Callback::from(move |event: KeyboardEvent| {
+            if let Some(food) = first.filter(|_| event.key() == "Enter") {
+                event.prevent_default();
+                add.emit(food);
+            }
+        })
+    };
+    let id = format!("{}-search", id_of(&props.list));
+    html! {
+        <div class="search">
+            <div class="field text given">
+                <label for={id.clone()}>{ words().add_ingredient }</label>
+                <div class="control"><input {id} type="search" autocomplete="off" value={(*typed).clone()} oninput={input} onkeydown={enter} /></div>
+            </div>
+            <ul class="hits" aria-label={words().food_search}>
+                for food in hits.iter().copied() {
+                    <li key={food}><button type="button" class="quiet" onclick={add.reform(move |_: MouseEvent| food)}>{ key_words(food) }</button></li>
+                }
+            </ul>
+            <p class="how" role="status">{ if hits.is_empty() && !typed.trim().is_empty() { words().food_none } else { "" } }</p>
+        </div>
+    }
+}

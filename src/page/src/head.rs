@@ -1,0 +1,81 @@
+//! Owns the head of the page: mark, doors, Undo, and the bar with the scenario's name.
+
+use crate::{
+    form::{Desk, shelf::title},
+    parts::{focus_soon, marks},
+    state::{Action, draft},
+    words::{fill, words},
+};
+use gloo::events::EventListener;
+use yew::prelude::*;
+
+/// The head's properties.
+#[derive(Properties, PartialEq)]
+pub(crate) struct Props {
+    /// What the page knows.
+    pub desk: Desk,
+    /// When the scenario was last kept; nothing where this browser keeps nothing.
+    pub saved: Option<AttrValue>,
+}
+
+fn skip(to: &'static str, says: &'static str) -> Html {
+    let press = Callback::from(move |event: MouseEvent| {
+        event.prevent_default();
+        focus_soon(to.to_owned());
+    });
+    html! { <a class="skip" href={format!("#{to}")} onclick={press}>{ says }</a> }
+}
+
+/// Whether a new version of the page stands ready.
+#[hook]
+fn use_update() -> bool {
+    let ready = use_state(|| gloo::utils::document_element().get_attribute("data-update").is_some());
+    {
+        let ready = ready.clone();
+        use_effect_with((), move |()| {
+            let heard = EventListener::new(&gloo::utils::window(), "hearthload-update", move |_| ready.set(true));
+            move || drop(heard)
+        });
+    }
+    *ready
+}
+
+/// The head.
+#[component]
+pub(crate) fn Head(props: &Props) -> Html {
+    let (desk, say) = (&props.desk, words());
+    let update = use_update();
+    let send = desk.dispatcher();
+    let undo = Callback::from(move |_: MouseEvent| send.dispatch(Action::Undo));
+    let switch = Callback::from(|_: MouseEvent| {
+        if let Ok(event) = Event::new("hearthload-switch") {
+            // Cancelling means nothing here: whoever listens has heard.
+            let _ = gloo::utils::window().dispatch_event(&event);
+        }
+    });
+    let shelf = Callback::from(|event: MouseEvent| {
+        event.prevent_default();
+        focus_soon("shelf".to_owned());
+    });
+    let name = title(draft::text(&desk.doc, "name")).to_owned();
+    let saved = props.saved.as_ref().map_or(say.not_saved.to_owned(), |at| fill(say.saved, &[at]));
+    html! {
+        <header>
+            { skip("verdict", say.skip_verdict) }{ skip("form", say.skip_form) }{ skip("pictures", say.skip_pictures) }
+            <div class="head">
+                <p class="site-name">{ marks::site() }<span>{ say.site }</span></p>
+                <nav class="doors" aria-label={say.doors}><a href="#menu" aria-current="page"><span class="long">{ say.door_menu }</span><span class="short">{ say.door_menu_short }</span></a></nav>
+                <div class="head-acts"><button type="button" onclick={undo} disabled={!desk.can_undo()}>{ say.undo }</button></div>
+            </div>
+            <div class="bar">
+                <p><strong>{ name }</strong>{ " " }<span class="saved">{ saved }</span></p>
+                <a href="#shelf" onclick={shelf}>{ say.scenarios }</a>
+            </div>
+            <div>
+                if update {
+                    <div class="done update" role="status"><p>{ say.update }</p><button type="button" onclick={switch}>{ say.update_act }</button></div>
+                }
+            </div>
+        </header>
+    }
+}

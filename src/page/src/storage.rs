@@ -1,0 +1,35 @@
+//! Owns what stays in this browser between visits.
+
+use crate::state::kept::Kept;
+use gloo::storage::{LocalStorage, Storage};
+
+/// Where the kept scenarios lie.
+const KEY: &str = "hearthload.kept";
+/// Where a list lies that could not be read: it is not thrown away.
+const DAMAGED: &str = "hearthload.kept.unreadable";
+
+/// Whether this browser keeps anything at all. Asking gloo where it does not would end the program.
+fn there() -> bool {
+    matches!(gloo::utils::window().local_storage(), Ok(Some(_)))
+}
+
+/// What was kept, if it can be read.
+#[must_use]
+pub fn load() -> Option<Kept> {
+    if !there() {
+        return None;
+    }
+    let text: String = LocalStorage::get(KEY).ok()?;
+    let kept = Kept::read(&text);
+    if kept.is_none() {
+        // Nothing is lost by not being able to keep the unreadable a second time.
+        let _ = LocalStorage::set(DAMAGED, &text);
+    }
+    kept
+}
+
+/// Keeps all scenarios. Says whether the browser took them.
+#[must_use]
+pub fn save(kept: &Kept) -> bool {
+    there() && LocalStorage::set(KEY, kept.write()).is_ok()
+}
