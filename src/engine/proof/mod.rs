@@ -4,7 +4,9 @@
 //! a rule of the trade) and says how far apart they may be. The outside numbers are tables under `tests/reference`,
 //! embedded as they are, with their headers. Rows left out, and why, are listed in `tests/reference/LEFT_OUT.md`.
 
+mod bench;
 mod check;
+mod conduction;
 mod table;
 
 pub use check::{Check, Outside, Status, Worst};
@@ -31,5 +33,5 @@ pub struct Topic {
 /// The topics, in the order of the list. A front end that wants to show progress computes them one by one.
 #[must_use]
 pub fn topics() -> Vec<Topic> {
-    Vec::new()
+    vec![Topic { name: "conduction", checks: conduction::checks }]
 }

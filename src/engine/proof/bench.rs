@@ -1,0 +1,136 @@
+//! Owns one column on a bench: the engine's own conduction with the faces held as a textbook holds them.
+
+use crate::numerics::column::{Columns, DEFAULT_FINENESS, Fineness, Grid, Inner, LANES, Slab};
+
+/// How finely a case is run.
+#[derive(Clone, Copy, Debug)]
+pub struct Grain {
+    /// What it is called on the list.
+    pub name: &'static str,
+    /// The cut of the stone.
+    pub fineness: Fineness,
+    /// Step, s.
+    pub step_s: f64,
+    /// Tolerance promised for it, share of the change of the face.
+    pub share: f64,
+}
+
+/// As the oven runs: its own cut, a step of the service.
+pub const USUAL: Grain = Grain { name: "usual grid", fineness: DEFAULT_FINENESS, step_s: 1.0, share: 0.005 };
+/// Fine enough that only the method is left.
+pub const FINE: Grain = Grain {
+    name: "fine grid",
+    fineness: Fineness { first_m: 0.000_1, growth: 1.04, coarsest_m: 0.002 },
+    step_s: 0.1,
+    share: 0.000_5,
+};
+
+/// One column and its clock. Temperatures are degC with the far room at `room_c`.
+#[derive(Clone, Debug)]
+pub struct Bench {
+    columns: Columns,
+    room_c: f64,
+    /// Seconds since the start.
+    pub time_s: f64,
+    /// Heat that entered by the face, J/m2.
+    pub entered_j_m2: f64,
+    /// Heat that left by the back, J/m2.
+    pub left_j_m2: f64,
+}
+
+impl Bench {
+    /// An even column.
+    pub fn new(slabs: &[Slab], back_film_w_m2_k: f64, fineness: Fineness, start_c: f64, room_c: f64) -> Self {
+        let grid = Grid::new(slabs, back_film_w_m2_k, fineness);
+        let profile = vec![start_c - room_c; grid.nodes()];
+        Self { columns: Columns::new(grid, 1, &profile), room_c, time_s: 0.0, entered_j_m2: 0.0, left_j_m2: 0.0 }
+    }
+
+    /// The face, degC.
+    pub fn face_c(&self) -> f64 {
+        self.columns.row_k(0)[0] + self.room_c
+    }
+
+    /// At a depth, degC.
+    pub fn at_c(&self, depth_m: f64) -> f64 {
+        self.columns.at_depth_k(0, depth_m) + self.room_c
+    }
+
+    /// At the joint under a layer, degC.
+    pub fn joint_c(&self, layer: usize) -> f64 {
+        self.columns.row_k(self.columns.grid().joints[layer])[0] + self.room_c
+    }
+
+    /// Mean over the depth of a column of one stone, degC.
+    pub fn mean_c(&self) -> f64 {
+        let capacity: f64 = self.columns.grid().capacity_j_m2_k.iter().sum();
+        self.columns.stored_j(&[1.0]) / capacity + self.room_c
+    }
+
+    /// Heat above the far room, J/m2.
+    pub fn stored_j_m2(&self) -> f64 {
+        self.columns.stored_j(&[1.0])
+    }
+
+    /// One step with a flux into the face and another into the joint under a layer.
+    pub fn push(&mut self, step_s: f64, face_w_m2: f64, under: Option<(usize, f64)>) {
+        let inner = under.map(|(layer, flux_w_m2)| Inner { node: self.columns.grid().joints[layer], flux_w_m2 });
+        self.left_j_m2 += self.columns.advance(step_s, &[face_w_m2; LANES], inner, &[1.0]);
+        self.entered_j_m2 += step_s * face_w_m2;
+        self.time_s += step_s;
+    }
+
+    /// Runs until a time with a fixed flux, in equal steps no longer than given.
+    pub fn flux_until(&mut self, until_s: f64, step_s: f64, face_w_m2: f64) {
+        for dt in equal_steps(until_s - self.time_s, step_s) {
+            self.push(dt, face_w_m2, None);
+        }
+    }
+
+    /// Runs until a time with a flux that follows the face: two passes a step, the second with the mean of what the face asks
+    /// for before and after. What is followed grows smooth with time, and so the steps may grow to a hundredth of the time.
+    pub fn follow_until(&mut self, until_s: f64, step_s: f64, flux_w_m2: impl Fn(f64) -> f64) {
+        while self.time_s < until_s - 1e-9 {
+            let dt = (0.01 * self.time_s).clamp(step_s, 40.0 * step_s).min(until_s - self.time_s);
+            let before = flux_w_m2(self.face_c());
+            let mut after = before;
+            for _ in 0..PASSES {
+                let mut tried = self.clone();
+                tried.push(dt, 0.5 * (before + after), None);
+                after = flux_w_m2(tried.face_c());
+            }
+            self.push(dt, 0.5 * (before + after), None);
+        }
+    }
+
+    /// Mean flux that holds the face at a temperature over a span, in a few steps, W/m2.
+    pub fn hold_over(&mut self, span_s: f64, face_c: f64) -> f64 {
+        let steps = 8;
+        let sum: f64 = (0..steps).map(|_| self.hold(span_s / f64::from(steps), face_c)).sum();
+        sum / f64::from(steps)
+    }
+
+    /// One step that ends with the face at a temperature; the flux that does it, W/m2. The answer is linear in the flux.
+    pub fn hold(&mut self, step_s: f64, face_c: f64) -> f64 {
+        let tried = |flux: f64| {
+            let mut copy = self.clone();
+            copy.push(step_s, flux, None);
+            copy.face_c()
+        };
+        let (none, some) = (tried(0.0), tried(PROBE_W_M2));
+        let flux = (face_c - none) / (some - none) * PROBE_W_M2;
+        self.push(step_s, flux, None);
+        flux
+    }
+}
+
+/// Passes in which a flux that follows the face settles.
+const PASSES: usize = 3;
+/// Flux with which the face's answer to a flux is measured, W/m2.
+const PROBE_W_M2: f64 = 1000.0;
+
+/// Steps of equal length, none longer than `step_s`, that fill `span_s`.
+fn equal_steps(span_s: f64, step_s: f64) -> impl Iterator<Item = f64> {
+    let count = (span_s / step_s - 1e-9).ceil().max(0.0);
+    std::iter::repeat_n(span_s / count.max(1.0), count as usize)
+}

@@ -1,0 +1,58 @@
+//! The engine against things outside it: every check on the list holds, or says why it does not.
+
+use hearthload::proof::{Check, Status, checks};
+use std::collections::BTreeSet;
+use std::sync::LazyLock;
+
+/// The list is computed once for all tests.
+static CHECKS: LazyLock<Vec<Check>> = LazyLock::new(checks);
+/// Misses that may stand with a reason.
+const MOST_EXPLAINED: usize = 3;
+
+/// A check as one line.
+fn line(check: &Check) -> String {
+    format!(
+        "{}: {} - expected {} +/- {}, got {} {}",
+        check.id, check.what, check.expected, check.tolerance, check.got, check.unit
+    )
+}
+
+#[test]
+fn every_check_holds_or_says_why_not() {
+    let missed: Vec<String> = CHECKS.iter().filter(|c| !c.holds && c.explained.is_none()).map(line).collect();
+    assert!(missed.is_empty(), "{} of {} missed:\n{}", missed.len(), CHECKS.len(), missed.join("\n"));
+    let explained: Vec<String> = CHECKS.iter().filter(|c| c.explained.is_some()).map(line).collect();
+    assert!(explained.len() <= MOST_EXPLAINED, "{}", explained.join("\n"));
+}
+
+#[test]
+fn no_check_can_pass_whatever_the_engine_says() {
+    for check in CHECKS.iter() {
+        assert!(check.tolerance.is_finite() && check.tolerance >= 0.0, "{}", line(check));
+        for side in [-1.0, 1.0] {
+            let beyond = check.expected + side * (1.000_001 * check.tolerance + 1e-9 * check.expected.abs().max(1.0));
+            assert!(!check.with_got(beyond).holds, "{} holds at {beyond}", line(check));
+        }
+        assert!(!check.with_got(f64::NAN).holds);
+        assert!(check.with_got(check.expected).holds);
+        if check.holds {
+            assert!(check.explained.is_none(), "{}", line(check));
+        }
+    }
+}
+
+#[test]
+fn ids_are_unique_and_sources_are_named() {
+    let mut seen = BTreeSet::new();
+    for check in CHECKS.iter() {
+        assert!(seen.insert(&check.id), "{} twice", check.id);
+        assert!(!check.source.is_empty() && !check.what.is_empty() && !check.unit.is_empty(), "{}", check.id);
+    }
+}
+
+#[test]
+fn there_are_enough_of_them_and_enough_are_published() {
+    let outside = CHECKS.iter().filter(|c| matches!(c.status, Status::Published | Status::Standard)).count();
+    assert!(CHECKS.len() >= 120, "{} checks", CHECKS.len());
+    assert!(outside >= 40, "{outside} published or standard");
+}
