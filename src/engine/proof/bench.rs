@@ -16,7 +16,12 @@ pub struct Grain {
 }
 
 /// As the oven runs: its own cut, a step of the service.
-pub const USUAL: Grain = Grain { name: "usual grid", fineness: DEFAULT_FINENESS, step_s: 1.0, share: 0.005 };
+pub const USUAL: Grain = Grain {
+    name: "usual grid",
+    fineness: DEFAULT_FINENESS,
+    step_s: 1.0,
+    share: 0.005,
+};
 /// Fine enough that only the method is left.
 pub const FINE: Grain = Grain {
     name: "fine grid",
@@ -44,6 +49,30 @@ impl Bench {
         let grid = Grid::new(slabs, back_film_w_m2_k, fineness);
         let profile = vec![start_c - room_c; grid.nodes()];
         Self { columns: Columns::new(grid, 1, &profile), room_c, time_s: 0.0, entered_j_m2: 0.0, left_j_m2: 0.0 }
+    }
+
+    /// Two bodies, each even at its own temperature, brought together; their outer faces closed. The node
+    /// at the joint, which belongs to both, starts at their mean by heat capacity, so that no heat is made up.
+    pub fn two_bodies(slabs: &[Slab; 2], fineness: Fineness, first_c: f64, second_c: f64) -> Self {
+        let grid = Grid::new(slabs, 0.0, fineness);
+        let joint = grid.joints[0];
+        let (near, far) = (grid.shared_j_m2_k[joint - 1], grid.shared_j_m2_k[joint]);
+        let between = (near * first_c + far * second_c) / (near + far);
+        let profile: Vec<f64> = (0..grid.nodes())
+            .map(|node| match node.cmp(&joint) {
+                std::cmp::Ordering::Less => first_c,
+                std::cmp::Ordering::Equal => between,
+                std::cmp::Ordering::Greater => second_c,
+            })
+            .collect();
+        Self { columns: Columns::new(grid, 1, &profile), room_c: 0.0, time_s: 0.0, entered_j_m2: 0.0, left_j_m2: 0.0 }
+    }
+
+    /// Heat in the first layer above a temperature, J/m2: each interval at the mean of its two ends.
+    pub fn layer_j_m2(&self, above_c: f64) -> f64 {
+        let grid = self.columns.grid();
+        let over = |node: usize| self.columns.row_k(node)[0] + self.room_c - above_c;
+        (0..grid.joints[0]).map(|i| 2.0 * grid.shared_j_m2_k[i] * (over(i) + over(i + 1))).sum()
     }
 
     /// The face, degC.
@@ -92,15 +121,27 @@ impl Bench {
     pub fn follow_until(&mut self, until_s: f64, step_s: f64, flux_w_m2: impl Fn(f64) -> f64) {
         while self.time_s < until_s - 1e-9 {
             let dt = (0.01 * self.time_s).clamp(step_s, 40.0 * step_s).min(until_s - self.time_s);
-            let before = flux_w_m2(self.face_c());
-            let mut after = before;
-            for _ in 0..PASSES {
-                let mut tried = self.clone();
-                tried.push(dt, 0.5 * (before + after), None);
-                after = flux_w_m2(tried.face_c());
-            }
-            self.push(dt, 0.5 * (before + after), None);
+            self.follow(dt, &flux_w_m2);
         }
+    }
+
+    /// The same with even steps, for what has just changed.
+    pub fn follow_evenly(&mut self, until_s: f64, step_s: f64, flux_w_m2: impl Fn(f64) -> f64) {
+        for dt in equal_steps(until_s - self.time_s, step_s) {
+            self.follow(dt, &flux_w_m2);
+        }
+    }
+
+    /// One step under a flux that follows the face.
+    fn follow(&mut self, step_s: f64, flux_w_m2: &impl Fn(f64) -> f64) {
+        let before = flux_w_m2(self.face_c());
+        let mut after = before;
+        for _ in 0..PASSES {
+            let mut tried = self.clone();
+            tried.push(step_s, 0.5 * (before + after), None);
+            after = flux_w_m2(tried.face_c());
+        }
+        self.push(step_s, 0.5 * (before + after), None);
     }
 
     /// Mean flux that holds the face at a temperature over a span, in a few steps, W/m2.

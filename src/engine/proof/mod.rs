@@ -7,7 +7,14 @@
 mod bench;
 mod check;
 mod conduction;
+mod floor;
+mod food;
+mod opening;
+mod packing;
+mod radiation;
+mod stone;
 mod table;
+mod wood;
 
 pub use check::{Check, Outside, Status, Worst};
 pub use table::{Row, Table};
@@ -33,5 +40,14 @@ pub struct Topic {
 /// The topics, in the order of the list. A front end that wants to show progress computes them one by one.
 #[must_use]
 pub fn topics() -> Vec<Topic> {
-    vec![Topic { name: "conduction", checks: conduction::checks }]
+    vec![
+        Topic { name: "food", checks: food::checks },
+        Topic { name: "wood", checks: wood::checks },
+        Topic { name: "stone and air", checks: stone::checks },
+        Topic { name: "conduction", checks: conduction::checks },
+        Topic { name: "floor and dome", checks: floor::checks },
+        Topic { name: "radiation", checks: radiation::checks },
+        Topic { name: "doorway", checks: opening::checks },
+        Topic { name: "packing", checks: packing::checks },
+    ]
 }

@@ -28,6 +28,7 @@ JOBS = [
     ("choi_okos_values", matter.choi_okos_values, 1e-6, 0),
     ("water_steam", matter.water_steam, 1e-6, 0),
     ("air", matter.air, 1e-6, 1e-6),
+    ("air_between", matter.air, 1e-6, 1e-6),
     ("wood_lhv", matter.wood_lhv, 1e-4, 0),
     ("wood_stoich", matter.wood_stoich, 1e-3, 1e-5),
     ("gas_heating_value", matter.gas_heating_value, 1e-5, 0),

@@ -42,8 +42,10 @@ class Stack:
         gain[1:] += flow
         gain[-1] -= back_out
         if at is not None:
-            gain[at - 1] += power / 2
-            gain[at] += power / 2
+            # The source sits on the joint: it splits as the two half cells let it.
+            share = self.half[at] / (self.half[at - 1] + self.half[at])
+            gain[at - 1] += power * share
+            gain[at] += power * (1 - share)
         return gain / self.heat
 
     def run(self, start, seconds, face, back, at=None, power=0.0):
@@ -114,12 +116,13 @@ def assist_dead_time(rows):
         if backed:
             back = lambda cell, s=stack: -s.film(10.0, 0.0, -1)(cell)
             y = stack.run(y, t - clock, none, back, at, 5000.0)
-            under = y[at - 1]
+            near, far = stack.half[at - 1], stack.half[at]
+            under = (5000.0 + y[at - 1] / near + y[at] / far) / (1 / near + 1 / far)
         else:
             y = stack.run(y, t - clock, none, lambda cell: -5000.0)
             under = y[-1] + 5000.0 * stack.half[-1]
         cache[key] = (stack, at, y, t)
-        out.append({"face_rise_k": y[0], "underside_rise_k": under})
+        out.append({"face_rise_k": float(y[0]), "underside_rise_k": under})
     return out
 
 
@@ -214,6 +217,8 @@ def dome_heating(rows):
     return out
 
 
+# Heat of melting at 0 degC, kJ/kg (ASHRAE Handbook - Fundamentals; 333.55 in IAPWS-06).
+LATENT = 333.6
 # Specific heat of the components, kJ/kgK, in degC: Choi & Okos (1986), read in choi_okos.csv.
 CP = {
     "protein": (2.0082, 1.2089e-3, -1.3129e-6), "fat": (1.9842, 1.4733e-3, -4.8008e-6), "carbohydrate": (1.5488, 1.9625e-3, -5.9399e-6),
@@ -232,25 +237,36 @@ def ice_share(t, freezing, water, protein):
     return max(0.0, (water - 0.4 * protein) * (1 - freezing / t)) if t < freezing else 0.0
 
 
+def ice_tchigeov(t, freezing, water, protein):
+    """Ice over all mass after Tchigeov (1979), as the ASHRAE Handbook gives it; no more than all the water."""
+    return water * min(1.0, 1.105 / (1 + 0.7138 / np.log(freezing - t + 1))) if t < freezing else 0.0
+
+
 def frozen_dish(rows):
-    """Heat to bring a kilogram from one temperature to another across freezing, by quadrature of the apparent specific heat."""
-    latent = 333.6
+    """Heat to bring a kilogram from one temperature to another across freezing, with either law of ice."""
     out = []
     for row in rows:
-        x = {n: float(row[n]) for n in ("water", "protein", "fat", "carbohydrate", "fibre", "ash")}
-        freezing, low, high = (float(row[n]) for n in ("freezing_c", "from_c", "to_c"))
-
-        def sensible(t):
-            ice = ice_share(t, freezing, x["water"], x["protein"])
-            liquid = cp_of("cold_water" if t < 0 else "water", t)
-            solids = sum(x[n] * cp_of(n, t) for n in ("protein", "fat", "carbohydrate", "fibre", "ash"))
-            return solids + ice * cp_of("ice", t) + (x["water"] - ice) * liquid
-
-        stops = sorted({low, high, *(p for p in (freezing, 0.0) if low < p < high)})
-        heat = sum(quad(sensible, a, b, epsabs=1e-9)[0] for a, b in zip(stops, stops[1:]))
-        melted = ice_share(low, freezing, x["water"], x["protein"]) - ice_share(high, freezing, x["water"], x["protein"])
-        out.append({"heat_kj_kg": heat + latent * melted, "ice_at_start": ice_share(low, freezing, x["water"], x["protein"])})
+        tchigeov, miles = (frozen_heat(row, law) for law in (ice_tchigeov, ice_share))
+        out.append({"heat_tchigeov_kj_kg": tchigeov, "heat_miles_kj_kg": miles})
     return out
+
+
+def frozen_heat(row, law):
+    """Quadrature of the specific heat of what is liquid, frozen and dry, and of the heat of melting at the temperature of melting."""
+    x = {n: float(row[n]) for n in ("water", "protein", "fat", "carbohydrate", "fibre", "ash")}
+    freezing, low, high = (float(row[n]) for n in ("freezing_c", "from_c", "to_c"))
+    ice = lambda t: law(t, freezing, x["water"], x["protein"])
+    liquid = lambda t: cp_of("cold_water" if t < 0 else "water", t)
+    dry = lambda t: sum(x[n] * cp_of(n, t) for n in ("protein", "fat", "carbohydrate", "fibre", "ash"))
+    melting = lambda t: LATENT + quad(lambda u: liquid(u) - cp_of("ice", u), 0, t, epsabs=1e-10)[0]  # Kirchhoff's law
+    step = 1e-6
+    rate = lambda t: (ice(t - step) - ice(min(t + step, freezing))) / (step + min(step, freezing - t))
+    stops = sorted({low, high, *(p for p in (freezing, 0.0) if low < p < high)})
+    warming = sum(quad(lambda t: dry(t) + ice(t) * cp_of("ice", t) + (x["water"] - ice(t)) * liquid(t), u, v, epsabs=1e-9)[0]
+                  for u, v in zip(stops, stops[1:]))
+    last = min(high, freezing - 1e-9)
+    thaw = quad(lambda t: rate(t) * melting(t), low, last, epsabs=1e-8, limit=400, points=[freezing - 0.01])[0] if low < freezing else 0.0
+    return warming + thaw
 
 
 def doorway_layers(rows):
