@@ -16,12 +16,7 @@ pub struct Grain {
 }
 
 /// As the oven runs: its own cut, a step of the service.
-pub const USUAL: Grain = Grain {
-    name: "usual grid",
-    fineness: DEFAULT_FINENESS,
-    step_s: 1.0,
-    share: 0.005,
-};
+pub const USUAL: Grain = Grain { name: "usual grid", fineness: DEFAULT_FINENESS, step_s: 1.0, share: 0.005 };
 /// Fine enough that only the method is left.
 pub const FINE: Grain = Grain {
     name: "fine grid",

@@ -56,46 +56,59 @@ fn evaporation() -> Check {
     )
 }
 
-/// Printed calorific values by moisture: beech and oak, kWh/kg, and wood of 19 GJ/t dry.
-const PRINTED: [(&str, &str, f64, f64, &[(f64, f64)]); 3] = [
-    (
-        "beech",
-        "TFZ Straubing, quoted in a boiler document",
-        1.0 / 3.6,
-        0.01,
-        &[(10.0, 4.53), (20.0, 3.97), (30.0, 3.39), (40.0, 2.81), (50.0, 2.22)],
-    ),
-    (
-        "oak",
-        "TFZ Straubing, quoted in a boiler document",
-        1.0 / 3.6,
-        0.015,
-        &[(0.0, 5.00), (10.0, 4.50), (20.0, 3.92), (30.0, 3.33), (50.0, 2.19)],
-    ),
-    (
-        "",
-        "public table of heat of combustion against humidity, 19.00 GJ/t dry",
-        1.0,
-        0.005,
-        &[(15.0, 15.79), (20.0, 14.72), (30.0, 12.58), (35.0, 11.51), (40.0, 10.44), (60.0, 6.16)],
-    ),
+/// A printed list of calorific values by moisture.
+struct Printed {
+    /// Species of ours; empty for wood of 19 MJ/kg dry.
+    key: &'static str,
+    source: &'static str,
+    unit: &'static str,
+    /// One of the unit, J/kg.
+    unit_j_kg: f64,
+    share: f64,
+    /// Water over the whole, %, and the value printed.
+    rows: &'static [(f64, f64)],
+}
+
+/// The lists that were read.
+const PRINTED: [Printed; 3] = [
+    Printed {
+        key: "beech",
+        source: "TFZ Straubing, quoted in a boiler document",
+        unit: "kWh/kg",
+        unit_j_kg: 3.6e6,
+        share: 0.01,
+        rows: &[(10.0, 4.53), (20.0, 3.97), (30.0, 3.39), (40.0, 2.81), (50.0, 2.22)],
+    },
+    Printed {
+        key: "oak",
+        source: "TFZ Straubing, quoted in a boiler document",
+        unit: "kWh/kg",
+        unit_j_kg: 3.6e6,
+        share: 0.015,
+        rows: &[(0.0, 5.00), (10.0, 4.50), (20.0, 3.92), (30.0, 3.33), (50.0, 2.19)],
+    },
+    Printed {
+        key: "",
+        source: "public table of heat of combustion against humidity, 19.00 GJ/t dry",
+        unit: "MJ/kg",
+        unit_j_kg: 1e6,
+        share: 0.005,
+        rows: &[(15.0, 15.79), (20.0, 14.72), (30.0, 12.58), (35.0, 11.51), (40.0, 10.44), (60.0, 6.16)],
+    },
 ];
 
 /// The worst moisture of each printed list.
 fn published_values() -> Vec<Check> {
     let mut all = Vec::new();
-    for (key, source, factor, share, rows) in PRINTED {
-        let dry_j_kg = wood::find(key).map_or(19.0e6, |species| species.lhv_dry_j_kg);
-        let (name, unit) = if key.is_empty() { ("any", "MJ/kg") } else { (key, "kWh/kg") };
+    for list in &PRINTED {
+        let dry_j_kg = wood::find(list.key).map_or(19.0e6, |species| species.lhv_dry_j_kg);
+        let name = if list.key.is_empty() { "any" } else { list.key };
         let mut worst = Worst::default();
-        for &(wet, printed) in rows {
-            let got = factor * wood::lhv_as_received_j_kg(dry_j_kg, wet / 100.0) / 1e6;
-            let outside = Outside::relative(printed, share, unit, Status::Published, source);
-            worst.add(outside.against(
-                &format!("wood.printed.{name}"),
-                &format!("net calorific value with {wet} % water over the whole ({name})"),
-                got,
-            ));
+        for &(wet, printed) in list.rows {
+            let got = wood::lhv_as_received_j_kg(dry_j_kg, wet / 100.0) / list.unit_j_kg;
+            let outside = Outside::relative(printed, list.share, list.unit, Status::Published, list.source);
+            let what = format!("net calorific value with {wet} % water over the whole ({name})");
+            worst.add(outside.against(&format!("wood.printed.{name}"), &what, got));
         }
         all.extend(worst.into_check());
     }
