@@ -96,13 +96,13 @@ fn number_hint(text: &str) -> String {
 
 /// The number lies outside its limits.
 #[must_use]
-pub fn out_of_range(row: &Field, path: &str, given: f64, unit: Unit, min: f64, max: f64) -> Problem {
-    let limits = with_unit(&format!("{min} to {max}"), unit.name());
+pub fn out_of_range(row: &Field, path: &str, given: f64) -> Problem {
+    let [min, max] = row.limits().unwrap_or_default();
+    let limits = with_unit(&format!("{min} to {max}"), row.unit());
     let typed = format!("{given}");
-    let shown = with_unit(&quoted(&typed), unit.name());
+    let shown = with_unit(&quoted(&typed), row.unit());
     let frame = row.frame.replace("{}", &limits);
-    let guess = guess_number(given, unit, min, max);
-    with_row(row, path, &typed, format!("You typed {shown}. {frame}{guess}"))
+    with_row(row, path, &typed, format!("You typed {shown}. {frame}{}", guess_number(row, given)))
 }
 
 /// The number should be whole.
@@ -112,25 +112,23 @@ pub fn not_whole(row: &Field, path: &str, given: f64) -> Problem {
     with_row(row, path, &typed, format!("You typed {}. {} needs {}.", quoted(&typed), row.label, article(row)))
 }
 
-/// A guess at a slip: Fahrenheit, a share for a percentage, a slipped point, a wrong sign.
-fn guess_number(given: f64, unit: Unit, min: f64, max: f64) -> String {
-    let fits = |value: f64| (min..=max).contains(&value);
-    if unit == Unit::DegC {
-        let celsius = celsius_of_fahrenheit(given);
-        if given > max && fits(celsius) {
-            return format!(" Did you mean degF? {given} degF is {} degC.", celsius.round());
-        }
+/// A guess at a slip: Fahrenheit, a share for a percentage, grams for kilograms, a slipped point, a wrong sign.
+fn guess_number(row: &Field, given: f64) -> String {
+    let Kind::Number { unit, min, max, whole } = row.kind else { return String::new() };
+    let fits = |value: f64| (min..=max).contains(&value) && !(whole && value.fract() > 0.0);
+    let celsius = celsius_of_fahrenheit(given);
+    if unit == Unit::DegC && given > max && fits(celsius) {
+        return format!(" Did you mean degF? {given} degF is {} degC.", celsius.round());
     }
-    if given == 0.0 {
-        return String::new();
-    }
-    let slips = if unit == Unit::Percent {
-        vec![given * 100.0, given / 10.0, given / 100.0, -given]
-    } else {
-        vec![given * 10.0, given / 10.0, given * 100.0, given / 100.0, given * 1000.0, given / 1000.0, -given]
+    let slips: &[f64] = match unit {
+        Unit::Percent => &[100.0, 0.1, 0.01, -1.0],
+        Unit::Kg | Unit::Kw => &[0.001, 10.0, 0.1, 100.0, 0.01, -1.0],
+        _ => &[10.0, 0.1, 100.0, 0.01, 1000.0, 0.001, -1.0],
     };
-    let found = slips.into_iter().find(|&slip| fits(slip));
-    found.map_or_else(String::new, |slip| format!(" Did you mean {}?", (slip * 1e6).round() / 1e6))
+    // Rounded so that a tenth of 41 reads 4.1; nought stays nought under every slip and gets no guess.
+    let slipped = |factor: &f64| (given * factor * 1e6).round() / 1e6;
+    let found = slips.iter().map(slipped).find(|&slip| fits(slip) && slip.abs() > 0.0);
+    found.map_or_else(String::new, |slip| format!(" Did you mean {slip}?"))
 }
 
 /// The word is none of those allowed.

@@ -129,11 +129,11 @@ impl Walked {
     }
 
     fn number(&mut self, row: &Field, path: &str, given: f64) {
-        let Kind::Number { unit, min, max, whole } = row.kind else {
+        let Kind::Number { min, max, whole, .. } = row.kind else {
             return;
         };
         if !(min..=max).contains(&given) {
-            self.problem(says::out_of_range(row, path, given, unit, min, max));
+            self.problem(says::out_of_range(row, path, given));
         } else if whole && given.fract() > 0.0 {
             self.problem(says::not_whole(row, path, given));
         } else {

@@ -70,6 +70,8 @@ fn dishes() {
     wrong(&group("/menu/0/start_c", json!(60), &[("/menu/0/end_c", json!(50))]), "menu[0].start_c", "food gets warmer");
     wrong(&with("/menu/0/bake_loss_percent", json!(58)), "menu[0].bake_loss_percent", "hold only 5");
     wrong(&with("/menu/0/footprint/diameter_cm", json!(100)), "menu[0].footprint", "Not even one fits");
+    let light = json!([{"food": "pizza_dough", "grams": 0.25}]);
+    wrong(&with("/menu/0/ingredients", light), "menu[0].ingredients", "Are its grams kilograms?");
     wrong(&with("/menu/0/footprint/diameter_cm", json!(3)), "menu[0].footprint", "cm tall");
 }
 

@@ -6,6 +6,8 @@ use crate::units::typed::Unit;
 
 /// Mean density of food taken to see how tall a piece stands, kg/m3. Common practice, no source: about that of water.
 const FOOD_DENSITY_KG_M3: f64 = 1000.0;
+/// Lightest piece, kg. Common practice, no source: below it somebody typed kilograms for grams.
+const LIGHTEST_KG: f64 = 0.005;
 
 pub(super) fn menu(found: &mut Found) -> Option<()> {
     let paths: Vec<String> = found.v.items("menu").collect();
@@ -17,7 +19,7 @@ pub(super) fn menu(found: &mut Found) -> Option<()> {
         temperatures(found, path);
         bake_loss(found, path);
         fits_floor(found, path);
-        fits_doorway(found, path);
+        weight(found, path);
     }
     Some(())
 }
@@ -150,14 +152,19 @@ fn fits_floor(found: &mut Found, path: &str) -> Option<()> {
     Some(())
 }
 
-/// One piece, heaped on its outline, passes the doorway.
-fn fits_doorway(found: &mut Found, path: &str) -> Option<()> {
-    let door = found.v.number("oven.door_height_cm")?;
+/// One piece has a weight to speak of and, heaped on its outline, passes the doorway.
+fn weight(found: &mut Found, path: &str) -> Option<()> {
     let area_m2 = Unit::Cm.to_si(1.0) * Unit::Cm.to_si(1.0) * size(found, path)?.area();
     let mut mass_kg = 0.0;
     for item in found.v.items(&format!("{path}.ingredients")) {
         mass_kg += found.v.si(&format!("{item}.grams"))?;
     }
+    if mass_kg < LIGHTEST_KG {
+        let grams = mass_kg / Unit::Grams.to_si(1.0);
+        let says = format!("{}: one piece weighs {grams} g in all. Are its grams kilograms?", found.dish(path));
+        found.say(&format!("{path}.ingredients"), "5 g or more in one piece", says);
+    }
+    let door = found.v.number("oven.door_height_cm")?;
     let tall = mass_kg / (FOOD_DENSITY_KG_M3 * area_m2) / Unit::Cm.to_si(1.0);
     if tall > door {
         let says = format!(
