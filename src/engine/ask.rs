@@ -5,6 +5,11 @@
 
 use serde_json::{Value, json};
 
+use crate::hearth::build::DEFAULT_ACCURACY;
+use crate::report::CarryReport;
+use crate::scenario::{Problem, Resolved, resolve};
+use crate::service::night::Ready;
+
 /// Version of the questions and answers; page and worker must agree on it.
 pub const PROTOCOL: u32 = 1;
 
@@ -15,9 +20,43 @@ pub fn answer(request: &str) -> String {
         Ok(value) => value,
         Err(error) => return json!({ "fault": format!("The request is not JSON: {error}.") }).to_string(),
     };
-    let answer = match request.get("question").and_then(Value::as_str) {
-        Some("golden") => json!({ "ok": { "draws": crate::golden::draws() } }),
-        other => json!({ "fault": format!("There is no question {other:?}.") }),
+    let answered = match request.get("question").and_then(Value::as_str) {
+        Some("golden") => Ok(json!({ "draws": crate::golden::draws() })),
+        Some("carry") => with_scenario(&request, |resolved| as_json(&carry(resolved, wants(&request, "map")))),
+        other => Err(json!({ "fault": format!("There is no question {other:?}.") })),
     };
-    answer.to_string()
+    match answered {
+        Ok(ok) => json!({ "ok": ok }).to_string(),
+        Err(refusal) => refusal.to_string(),
+    }
+}
+
+/// Whether this oven carries this menu. `map` asks for the floor's pictures too.
+#[must_use]
+pub fn carry(resolved: &Resolved, map: bool) -> CarryReport {
+    let ready = Ready::new(&resolved.scenario, DEFAULT_ACCURACY);
+    crate::report::build::carry(resolved, &ready, map)
+}
+
+/// Whether a request sets a flag.
+fn wants(request: &Value, flag: &str) -> bool {
+    request.get(flag).and_then(Value::as_bool).unwrap_or(false)
+}
+
+/// Resolves the request's scenario and answers about it, or says what is wrong with it.
+fn with_scenario(request: &Value, answer: impl FnOnce(&Resolved) -> Result<Value, Value>) -> Result<Value, Value> {
+    let draft = request.get("scenario").unwrap_or(&Value::Null);
+    match resolve(draft) {
+        Ok(resolved) => answer(&resolved),
+        Err(problems) => Err(refusal(&problems)),
+    }
+}
+
+fn refusal(problems: &[Problem]) -> Value {
+    json!({ "problems": problems })
+}
+
+fn as_json(report: &impl serde::Serialize) -> Result<Value, Value> {
+    serde_json::to_value(report)
+        .map_err(|error| json!({ "fault": format!("The answer could not be written: {error}.") }))
 }

@@ -119,10 +119,10 @@ mod tests {
     use super::*;
 
     #[test]
-    fn the_film_over_a_hot_floor_is_about_six_and_a_half() {
+    fn the_film_over_a_hot_floor_is_in_the_range_met() {
         // McAdams over a 350 degC floor in 60 degC air; the range met in the literature is 4 to 9.
         let film = free_film_w_m2_k(623.0, 333.0);
-        assert!((5.5..8.5).contains(&film), "{film}");
+        assert!((4.0..9.0).contains(&film), "{film}");
     }
 
     #[test]

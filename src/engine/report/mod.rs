@@ -1,5 +1,6 @@
 //! Owns the answer: plain data, and its form as text and CSV.
 
+pub mod build;
 mod causes;
 pub mod cautions;
 pub mod csv;
