@@ -14,6 +14,8 @@ pub struct Args {
 /// One question each.
 #[derive(Subcommand)]
 pub enum Command {
+    /// Will this oven carry this menu tonight, and what gives first?
+    Carry(CarryArgs),
     /// The JSON Schema of a scenario file
     Schema(JsonArgs),
     /// Every field a scenario may hold: unit, limits, default and where the default comes from
@@ -24,6 +26,22 @@ pub enum Command {
     Golden(JsonArgs),
     /// One request a line in, one answer a line out, in the same order, on all cores
     Batch(BatchArgs),
+}
+
+/// `hearthload carry`.
+#[derive(ClapArgs)]
+pub struct CarryArgs {
+    /// The scenario, or - for stdin
+    pub file: PathBuf,
+    /// The whole report as JSON, numbers not rounded
+    #[arg(long)]
+    pub json: bool,
+    /// With --json: also the floor cell by cell and minute by minute
+    #[arg(long, requires = "json")]
+    pub map: bool,
+    /// One table as CSV: dishes, floor, wood, limits, ledger, assumed or placements
+    #[arg(long, value_name = "TABLE", conflicts_with = "json")]
+    pub csv: Option<String>,
 }
 
 /// Commands without a scenario.

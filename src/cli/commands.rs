@@ -1,12 +1,47 @@
 //! Owns the commands that ask one question and print one answer.
 
+use crate::args::CarryArgs;
 use crate::door::{Answer, ask};
+use crate::input::scenario_text;
 use crate::outcome::Outcome;
 use hearthload::proof::{Check, checks};
-use hearthload::scenario;
+use hearthload::report::{CarryReport, csv, text, words};
 use hearthload::scenario::fields::{Fallback, Field, Kind, fields as rows};
+use hearthload::scenario::{self, Problem};
 use serde_json::{Value, json};
 use std::fmt::Write;
+use std::io::Read;
+
+/// `hearthload carry FILE`.
+pub fn carry(args: &CarryArgs, stdin: Box<dyn Read + Send>) -> Outcome {
+    let wants_map = args.map || args.csv.as_deref() == Some("placements");
+    let resolved = match scenario_text(&args.file, stdin).and_then(|text| scenario::read(&text)) {
+        Ok(resolved) => resolved,
+        Err(problems) => return Outcome::problems(&problems, args.json),
+    };
+    let report = hearthload::ask::carry(&resolved, wants_map);
+    match &args.csv {
+        _ if args.json => Outcome::report(&report),
+        Some(table) => one_table(&report, table),
+        None => Outcome::computed(text::carry(&report)),
+    }
+}
+
+fn one_table(report: &CarryReport, wanted: &str) -> Outcome {
+    let tables = csv::carry(report);
+    if let Some(table) = tables.iter().find(|table| table.name == wanted) {
+        return Outcome::computed(table.text.clone());
+    }
+    let names: Vec<&str> = tables.iter().map(|table| table.name).collect();
+    let problem = Problem {
+        field: "--csv".to_owned(),
+        given: wanted.to_owned(),
+        allowed: names.join(", "),
+        unit: String::new(),
+        says: format!("There is no table of that name. There are {}.", words::list(&names)),
+    };
+    Outcome::problems(&[problem], false)
+}
 
 /// `hearthload schema`.
 pub fn schema() -> Outcome {

@@ -1,6 +1,6 @@
 //! Owns the reading of scenario files, from disk or stdin, no longer than a scenario may be.
 
-use hearthload::scenario::Problem;
+use hearthload::scenario::{LARGEST_BYTES, Problem};
 use std::fs::File;
 use std::io::Read;
 use std::path::Path;
@@ -17,6 +17,23 @@ pub fn open(file: &Path, stdin: Box<dyn Read + Send>) -> Result<Box<dyn Read + S
         Ok(opened) => Ok(Box::new(opened)),
         Err(error) => Err(unreadable(file, &error.to_string())),
     }
+}
+
+/// Reads a scenario's text. What is longer than any scenario is cut just past the limit, which the engine then names.
+///
+/// # Errors
+/// A problem in words when it cannot be read or is not text.
+pub fn scenario_text(file: &Path, stdin: Box<dyn Read + Send>) -> Result<String, Vec<Problem>> {
+    let mut bytes = Vec::new();
+    open(file, stdin)?
+        .take(LARGEST_BYTES as u64 + 1)
+        .read_to_end(&mut bytes)
+        .map_err(|error| unreadable(file, &error.to_string()))?;
+    if bytes.len() > LARGEST_BYTES {
+        // A cut may fall inside a letter; only the length matters from here on.
+        return Ok(String::from_utf8_lossy(&bytes).into_owned());
+    }
+    String::from_utf8(bytes).map_err(|_| unreadable(file, "it is not text in UTF-8"))
 }
 
 fn unreadable(file: &Path, why: &str) -> Vec<Problem> {

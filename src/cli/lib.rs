@@ -55,6 +55,7 @@ pub fn run(
 fn dispatch(command: Command, input: Box<dyn Read + Send>, out: &mut dyn Write, err: &mut dyn Write) -> u8 {
     let outcome = match command {
         Command::Batch(args) => return batch::run(&args, input, out, err),
+        Command::Carry(args) => commands::carry(&args, input),
         Command::Schema(_) => commands::schema(),
         Command::Fields(args) => commands::fields(args.json),
         Command::Proof(args) => commands::proof(args.json),

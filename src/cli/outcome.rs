@@ -2,6 +2,7 @@
 
 use crate::{BAD_SCENARIO, COMPUTED, FAULT};
 use hearthload::scenario::Problem;
+use serde::Serialize;
 use serde_json::{Value, json};
 use std::fmt::Write as _;
 use std::io::{ErrorKind, Write};
@@ -25,6 +26,14 @@ impl Outcome {
     /// Computed, as JSON for reading by eye and program alike.
     pub fn json(value: &Value) -> Self {
         Self::computed(pretty(value))
+    }
+
+    /// Computed: a report as JSON, its fields in the order of its type.
+    pub fn report(report: &impl Serialize) -> Self {
+        match serde_json::to_string_pretty(report) {
+            Ok(text) => Self::computed(text + "\n"),
+            Err(error) => Self::fault(&format!("The report could not be written: {error}."), true),
+        }
     }
 
     /// The scenario is not right.

@@ -27,3 +27,16 @@ pub fn json(text: &str) -> serde_json::Value {
 pub fn repository(path: &str) -> std::path::PathBuf {
     std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("../..").join(path)
 }
+
+/// The scenarios that come with the program: file name and text.
+pub fn demos() -> Vec<(String, String)> {
+    let mut demos: Vec<(String, String)> = std::fs::read_dir(repository("demo-data"))
+        .unwrap()
+        .map(|entry| entry.unwrap().path())
+        .filter(|path| path.extension().is_some_and(|e| e == "json") && !path.to_string_lossy().contains("schema"))
+        .map(|path| (path.file_name().unwrap().to_string_lossy().into_owned(), std::fs::read_to_string(&path).unwrap()))
+        .collect();
+    demos.sort();
+    assert!(demos.len() >= 4, "the demo scenarios were not found");
+    demos
+}

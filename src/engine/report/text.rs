@@ -21,7 +21,7 @@ pub fn carry(report: &CarryReport) -> String {
         heading(report),
         loads(&report.verdict.loads),
         dishes(&report.dishes),
-        findings(&report.dishes),
+        findings(report),
         floor(report),
         wood(report),
         assist(report),
@@ -109,10 +109,14 @@ fn dish_row(dish: &DishReport) -> String {
     .concat()
 }
 
-fn findings(dishes: &[DishReport]) -> String {
+/// Findings that no warning tells already.
+fn findings(report: &CarryReport) -> String {
     let mut out = String::new();
-    for dish in dishes.iter().filter(|dish| !dish.findings.is_empty()) {
-        out.push_str(&wrapped("  ", &format!("{}: {}.", cut(&dish.name, NAME), dish.findings.join("; "))));
+    for dish in &report.dishes {
+        let is_told = |finding: &String| report.warnings.iter().any(|warning| warning.contains(finding.as_str()));
+        for finding in dish.findings.iter().filter(|finding| !is_told(finding)) {
+            out.push_str(&wrapped("  ", &format!("{}: {}", cut(&dish.name, NAME), ended(finding))));
+        }
     }
     out
 }

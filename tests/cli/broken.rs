@@ -1,0 +1,116 @@
+//! Two hundred scenarios broken at random: each is computed or refused in words, none makes the program fall over.
+
+use crate::run::{demos, json, run};
+use rand::rngs::Xoshiro256PlusPlus;
+use rand::{RngExt, SeedableRng};
+use serde_json::{Map, Value, json as made};
+
+/// How many are tried.
+const TRIED: u32 = 200;
+
+/// What a slip of the hand or a hostile file may put in place of a value.
+fn odd_value(rng: &mut Xoshiro256PlusPlus) -> Value {
+    let odd = [
+        Value::Null,
+        made!(true),
+        made!(""),
+        made!("25:30"),
+        made!("99:99"),
+        made!("=1+1\u{1b}[2J"),
+        made!(-1),
+        made!(0),
+        made!(1e-300),
+        made!(1e308),
+        made!(9_007_199_254_740_993_u64),
+        made!([]),
+        made!({}),
+        made!([[[1]]]),
+        made!("x".repeat(5000)),
+    ];
+    odd[rng.random_range(0..odd.len())].clone()
+}
+
+/// Changes one value somewhere in the tree.
+fn bend(value: &mut Value, rng: &mut Xoshiro256PlusPlus) {
+    let goes_on = rng.random_range(0..8) > 0;
+    match value {
+        Value::Object(map) if goes_on && !map.is_empty() => bend_object(map, rng),
+        Value::Array(items) if goes_on && !items.is_empty() => {
+            let at = rng.random_range(0..items.len());
+            match rng.random_range(0..10) {
+                0 => drop(items.remove(at)),
+                1 => items.push(items[at].clone()),
+                _ => bend(&mut items[at], rng),
+            }
+        }
+        Value::Number(number) if rng.random_range(0..2) == 0 => {
+            let factors = [-1.0, 0.0, 0.1, 0.5, 2.0, 10.0, 1e6];
+            *value = made!(number.as_f64().unwrap_or(1.0) * factors[rng.random_range(0..factors.len())]);
+        }
+        _ => *value = odd_value(rng),
+    }
+}
+
+fn bend_object(map: &mut Map<String, Value>, rng: &mut Xoshiro256PlusPlus) {
+    let keys: Vec<String> = map.keys().cloned().collect();
+    let key = &keys[rng.random_range(0..keys.len())];
+    match rng.random_range(0..12) {
+        0 => drop(map.remove(key)),
+        1 => drop(map.insert(format!("{key}x"), made!(1))),
+        _ => bend(map.get_mut(key).unwrap(), rng),
+    }
+}
+
+/// Breaks the text itself.
+fn tear(text: &str, rng: &mut Xoshiro256PlusPlus) -> String {
+    let letters: Vec<char> = text.chars().collect();
+    let (a, b) = (rng.random_range(0..letters.len()), rng.random_range(0..letters.len()));
+    let (from, to) = (a.min(b), a.max(b));
+    let kept = |range: &[char]| range.iter().collect::<String>();
+    match rng.random_range(0..4) {
+        0 => kept(&letters[..from]),
+        1 => kept(&letters[..from]) + &kept(&letters[to..]),
+        2 => kept(&letters[..from]) + "\u{0}\u{feff}é{[" + &kept(&letters[from..]),
+        _ => kept(&letters[..to]) + &kept(&letters[from..]),
+    }
+}
+
+#[test]
+fn whatever_is_broken_it_is_computed_or_refused_in_words() {
+    let demos = demos();
+    let mut rng = Xoshiro256PlusPlus::seed_from_u64(20);
+    let (mut computed, mut refused) = (0, 0);
+    for tried in 0..TRIED {
+        let demo = &demos[rng.random_range(0..demos.len())].1;
+        let text = if tried % 5 == 0 {
+            tear(demo, &mut rng)
+        } else {
+            let mut draft = json(demo);
+            for _ in 0..rng.random_range(1..4) {
+                bend(&mut draft, &mut rng);
+            }
+            draft.to_string()
+        };
+        let ran = run(&["carry", "-", "--json"], &text);
+        match ran.code {
+            0 => {
+                computed += 1;
+                assert!(json(&ran.out)["verdict"]["says"].is_string(), "{text}");
+            }
+            2 => {
+                refused += 1;
+                let problems = json(&ran.err);
+                let problems = problems["problems"].as_array().unwrap();
+                assert!(
+                    !problems.is_empty() && problems.iter().all(|p| p["says"].as_str().unwrap().len() > 10),
+                    "{text}"
+                );
+            }
+            other => panic!("status {other}, {}, on {text}", ran.err),
+        }
+    }
+    assert!(
+        computed > 5 && refused > 100,
+        "{computed} computed, {refused} refused: the slips are too hard or too soft"
+    );
+}
