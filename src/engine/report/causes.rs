@@ -17,7 +17,7 @@ pub enum Cause {
     },
     /// The floor is above the dish's band.
     TooHot {
-        /// The coolest spot that is free, degC.
+        /// The hottest floor a piece went down on, degC.
         floor_c: f64,
         /// Top of the band, degC.
         band_top_c: f64,
@@ -138,11 +138,9 @@ impl Cause {
             Self::FloorHeat { pieces_per_h, pulled_kw, won_back_kw } => {
                 floor_heat(*pieces_per_h, *pulled_kw, *won_back_kw)
             }
-            Self::TooHot { floor_c, band_top_c } => format!(
-                "the coolest free spot stands at {}, and the band ends at {}",
-                degrees(*floor_c),
-                degrees(*band_top_c)
-            ),
+            Self::TooHot { floor_c, band_top_c } => {
+                format!("pieces go down on up to {}, and the band ends at {}", degrees(*floor_c), degrees(*band_top_c))
+            }
             Self::TopHeat { dome_c, wanted_c } => {
                 format!("the dome stands at {}, and the tops want {}", degrees(*dome_c), degrees(*wanted_c))
             }

@@ -63,56 +63,61 @@ pub fn for_first_firing(scenario: &Scenario) -> Vec<Caution> {
 const ALWAYS: [(&str, &str); 11] = [
     (
         "light",
-        "Extraction on before the match, and never off while coals live. Hood and flue are fitted and swept by licensed people.",
+        "Extraction on before the match, never off over live coals. Hood and flue are fitted and swept by licensed people.",
     ),
     (
         "light",
-        "A CO alarm everyone can hear: carbon monoxide has no smell. If it sounds, get all out into the air and call for help.",
+        "A CO alarm that all can hear. Carbon monoxide has no smell; if the alarm sounds, get everybody out into the air and call for help.",
     ),
-    ("light", "No spirit, gel, oil or lighter fluid: it flares back at the hand. Dry kindling and a match."),
-    ("feed", "Clean, dry, untreated wood only: paint, glue, pallets, laminate and rubbish poison food and air."),
-    ("feed", "Flames at the doorway: stop feeding, do not add air, stand clear. Feed again when they have drawn back."),
+    ("light", "No spirit, gel, oil or lighter fluid: it flares back. Dry kindling and a match."),
+    ("feed", "Clean, dry, untreated wood only. Paint, glue, pallets, laminate and rubbish poison food and air."),
+    (
+        "feed",
+        "Flames at the doorway: stop feeding, do not add air. Stand clear, and feed again when they have drawn back.",
+    ),
     // FC 609.5 is New York City's; other fire codes ask other amounts, so the local one comes first.
     (
         "feed",
-        "At most one day's wood beside the oven, clear of its heat. Fire codes ask this (NYC FC 609.5 among them); yours comes first.",
+        "At most a day's wood beside the oven, clear of its heat. Fire codes ask this (NYC FC 609.5 among them); yours comes first.",
     ),
     (
         "doorway",
-        "No water on hot stone or into the fire: steam scalds and the floor cracks. A fire out of hand: the right extinguisher, and the fire brigade.",
+        "No water on hot stone or into the fire: steam scalds. The floor cracks too. A fire out of hand: the right extinguisher, and the fire brigade.",
     ),
     (
         "doorway",
-        "The doorway burns in seconds and wears people out: long sleeves, dry mitts, turns of work, water to drink.",
+        "The doorway burns in seconds: sleeves and dry mitts. Its heat wears people out; take turns, and drink water.",
     ),
-    ("close", "Opening closed hot doors: stand aside, open a hand's width and wait, for flames may leap out."),
-    ("close", "Doors shut on live coals make carbon monoxide all night: extraction stays on until they are dead."),
+    ("close", "Opening closed hot doors: stand aside, a hand's width, wait. Air rushes in and flames may leap out."),
+    (
+        "close",
+        "Doors shut on live coals: extraction stays on until they are dead. They make carbon monoxide all night.",
+    ),
     (
         "ash",
-        "Embers live for days: rake them into a lidded metal bin standing on stone or concrete, away from all that burns.",
+        "Embers into a lidded metal bin standing on stone or concrete. They live for days: keep it away from all that burns.",
     ),
 ];
 
-const DAMP: &str = "A cold floor may be damp, and steam can split a damp or new lining: warm it slowly before any real fire. \
-    After building, rain or weeks of rest keep to the slow schedule.";
+const DAMP: &str = "A cold floor may be damp: warm it slowly, or steam splits the lining. \
+    A new lining, and one after building, rain or weeks of rest, is dried by the slow schedule.";
 
-const WIPE: &str = "Wipe with a wrung-out cloth on a long handle, face and arm aside: the steam scalds.";
+const WIPE: &str = "Wipe with a wrung-out cloth on a long handle: the steam scalds. Keep face and arm aside.";
 
-const SPREAD: &str =
-    "Spread coals throw sparks and heat at the doorway: clear people and cloths away first, rake slowly, rear first.";
+const SPREAD: &str = "Spread coals throw sparks: clear people and cloths away first. Rake slowly, the rear first.";
 
 const HOT_HOLDING: &str =
-    "Food held hot on the falling oven: a thermometer, and the local food code says how hot and how long.";
+    "Hot holding by thermometer and local food code. The falling oven does not know how hot the food is.";
 
-const BURNER: &str = "Burner, gas line and flue are fitted and serviced by licensed people. \
+const BURNER: &str = "Burner, gas line and flue are for licensed people. \
     Smell gas: no flame, no switch, shut it off, get out and call.";
 
 /// Beside poultry, pork and fish.
 fn core_check(menu: &[Dish]) -> Option<String> {
     named(menu, |dish| dish.needs_core_check).map(|names| {
         format!(
-            "Heat absorbed is not a core temperature: a thermometer in the thickest part of every {names}. \
-             The local food code decides when it is safe."
+            "Heat absorbed is not a core temperature: a thermometer in {names}. \
+             In the thickest part, every time; the local food code decides when it is safe."
         )
     })
 }
@@ -120,7 +125,7 @@ fn core_check(menu: &[Dish]) -> Option<String> {
 /// Beside dishes that stand in something.
 fn iron(menu: &[Dish]) -> Option<String> {
     named(menu, |dish| dish.carrier.is_some()).map(|names| {
-        format!("Pans and handles ({names}) burn and look cold: dry mitts, and say \"hot\" when you set one down.")
+        format!("Pans and handles burn and look cold: dry mitts. Say \"hot\" when you set one down ({names}).")
     })
 }
 

@@ -80,9 +80,9 @@ fn dishes(dishes: &[DishReport]) -> String {
         "floor",
         "above",
         "known",
-        "mid",
+        "usual",
         "worst",
-        "mid",
+        "usual",
         "worst",
         "in band",
     );
@@ -247,8 +247,15 @@ fn ledger(ledger: &LedgerMj) -> String {
     part("Heat, MJ", &text)
 }
 
+/// Most warnings that are printed; the others are counted.
+const WARNINGS: usize = 4;
+
 fn warnings(warnings: &[String]) -> String {
-    warnings.iter().map(|warning| part("Mind", warning)).collect()
+    let mut out: String = warnings.iter().take(WARNINGS).map(|warning| part("Mind", warning)).collect();
+    if let Some(more) = warnings.len().checked_sub(WARNINGS).filter(|&more| more > 0) {
+        out.push_str(&part("", &format!("and {more} more under --json.")));
+    }
+    out
 }
 
 /// Cautions by act, each cut to its first sentence, which holds danger and act.

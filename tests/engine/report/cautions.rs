@@ -29,12 +29,12 @@ fn a_fire_always_brings_its_own() {
         ("light", "lighter fluid"),
         ("doorway", "No water on hot stone"),
         ("ash", "lidded metal bin standing on stone or concrete"),
-        ("light", "Extraction on before the match, and never off while coals live"),
-        ("light", "CO alarm everyone can hear"),
+        ("light", "Extraction on before the match, never off over live coals"),
+        ("light", "CO alarm that all can hear"),
         ("close", "stand aside"),
         ("feed", "untreated wood"),
         ("feed", "NYC FC 609.5"),
-        ("doorway", "burns"),
+        ("doorway", "burns in seconds"),
         ("light", "licensed people"),
         ("dish", "local food code"),
     ] {
@@ -59,7 +59,7 @@ fn others_come_only_where_they_apply() {
     all.menu[0].carrier = Some(Carrier { material: "cast_iron".to_owned(), mass_kg: 2.3, in_c: 20.0, out_s: 600.0 });
     all.service.wipes.push(64_800.0);
     let all = for_scenario(&all);
-    assert!(says(&all, "first_firing", "steam can split"));
+    assert!(says(&all, "first_firing", "steam splits"));
     assert!(says(&all, "dish", "Heat absorbed is not a core temperature") && says(&all, "dish", "Leek round"));
     assert!(says(&all, "carrier", "Leek round") && says(&all, "doorway", "Wipe"));
 }
@@ -75,6 +75,6 @@ fn the_short_form_keeps_danger_and_act() {
     let all = for_scenario(&plain());
     for caution in all {
         let first = caution.says.split(". ").next().unwrap_or_default();
-        assert!(first.split_whitespace().count() >= 6, "too short to help: {first}");
+        assert!(first.split_whitespace().count() >= 5, "too short to help: {first}");
     }
 }
