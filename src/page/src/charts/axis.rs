@@ -137,3 +137,16 @@ pub fn wrapped(width: &dyn Fn(&str) -> f64, text: &str, room: f64) -> Vec<String
     }
     lines
 }
+
+/// A text cut to a room by a measure, with an ellipsis where it was cut.
+#[must_use]
+pub fn fitted(width: &dyn Fn(&str) -> f64, text: &str, room: f64) -> String {
+    let mut kept = text.to_owned();
+    let mut signs = text.chars().count();
+    while width(&kept) > room && signs > 2 {
+        signs -= 1;
+        let shorter: String = text.chars().take(signs).collect();
+        kept = format!("{}\u{2026}", shorter.trim_end_matches([' ', ',', '\u{a0}']));
+    }
+    kept
+}

@@ -1,7 +1,7 @@
 //! Owns the picture of the floor through the service: mean and coolest used spot against the bands, and where each dish finds a spot.
 
 use super::answer::{Answer, Reading, SpotFind};
-use super::axis::{TimeScale, ValueScale, round_step};
+use super::axis::{TimeScale, ValueScale, fitted, round_step};
 use super::fills::{Fill, fill};
 use super::ink::{Ink, Point, Type};
 use super::shapes::{Rect, smooth};
@@ -174,7 +174,7 @@ impl Floor<'_> {
             }
             let kind = Type::note(if decides { theme.soot } else { theme.smoke }).upwards().middle();
             let kind = if decides { kind.bold() } else { kind };
-            let name = fitted(ink, &self.0.report.dishes[dish].name, kind, PLOT_PX - 8.0);
+            let name = fitted(&|text| ink.width(text, kind), &self.0.report.dishes[dish].name, PLOT_PX - 8.0);
             let half = ink.width(&name, kind) / 2.0;
             let y = ((top + foot) / 2.0).clamp(values.top + half, (values.foot - half).max(values.top + half));
             ink.text((x + 17.0, y), &name, kind);
@@ -190,6 +190,9 @@ impl Floor<'_> {
     }
 
     fn foot(&self, view: &View) -> f64 {
+        if self.0.map().is_none() {
+            return PLOT_TOP + PLOT_PX + 4.0;
+        }
         self.rows_top(view) + self.row_px(view) * self.0.report.dishes.len() as f64 + 4.0
     }
 
@@ -205,28 +208,20 @@ impl Floor<'_> {
         for (index, dish) in self.0.report.dishes.iter().enumerate() {
             let top = self.rows_top(view) + self.row_px(view) * index as f64;
             let y = if self.wide(view) { top + 12.0 } else { top + 20.0 };
-            let words = format!("{}, {}", dish.name, view.units.band(dish.floor_band_c));
             let (at, room) = if self.wide(view) {
                 ((time.right + 14.0, y + 4.5), view.width_px - time.right - 14.0)
             } else {
                 ((time.left, y - 7.0), time.right - time.left)
             };
             let kind = Type::note(theme.soot);
-            let words = fitted(ink, &words, kind, room);
+            // The band is worth more than the end of a long name.
+            let band = format!(", {}", view.units.band(dish.floor_band_c));
+            let name = fitted(&|text| ink.width(text, kind), &dish.name, room - ink.width(&band, kind));
+            let words = name + &band;
             draw_row(ink, view, &self.0.finds(index), &time, y);
             ink.text(at, &words, kind);
         }
     }
-}
-
-/// A text cut to a width, with an ellipsis where it was cut.
-fn fitted(ink: &Ink, text: &str, kind: Type, room: f64) -> String {
-    let mut kept = text.to_owned();
-    while ink.width(&kept, kind) > room && kept.chars().count() > 3 {
-        let shorter: String = kept.chars().take(kept.chars().count().saturating_sub(2)).collect();
-        kept = format!("{}\u{2026}", shorter.trim_end_matches([' ', ',', '\u{a0}', '\u{2026}']));
-    }
-    kept
 }
 
 /// One dish's line: straight where a spot is in its band, sagging where all are too cool, dotted where all are too hot.

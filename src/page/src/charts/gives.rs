@@ -72,7 +72,12 @@ impl Gives<'_> {
         if off.abs() < 0.005 {
             "just holds".to_owned()
         } else if off > 0.0 {
-            format!("{} too much", view.units.percent(off))
+            // Past twice, a cook thinks in times.
+            if off > 1.0 {
+                format!("{} times too much", view.units.number(load.used, 1))
+            } else {
+                format!("{} too much", view.units.percent(off))
+            }
         } else {
             format!("{} to spare", view.units.percent(-off))
         }

@@ -1,7 +1,7 @@
 //! Owns the picture of heat per dish: from the chamber above the floor line, out of the hearth below it, of a piece and of a cover.
 
 use super::answer::Answer;
-use super::axis::{round_step, wrapped};
+use super::axis::{fitted, round_step, wrapped};
 use super::fills::{Fill, fill_rect};
 use super::glyphs;
 use super::ink::{Ink, Type};
@@ -31,6 +31,9 @@ const NAME_LINE_PX: f64 = 16.0;
 const MOST_LINES: usize = 3;
 /// Room for upright names.
 const UPRIGHT_NAME_PX: f64 = 112.0;
+/// A slot narrower than this carries its values upright, and they need this much more room.
+const LEVEL_VALUE_PX: f64 = 32.0;
+const UPRIGHT_VALUE_PX: f64 = 14.0;
 /// A slot narrower than this carries its name upright.
 const LEVEL_NAME_PX: f64 = 50.0;
 
@@ -94,8 +97,17 @@ impl Heat<'_> {
         if self.beside(view) { (view.width_px - 36.0) / 2.0 } else { view.width_px }
     }
 
+    fn slot(&self, view: &View) -> f64 {
+        (self.panel_width(view) - AXIS_PX) / (self.0.report.dishes.len() as f64).max(1.0)
+    }
+
+    /// Room over the highest and under the lowest bar.
+    fn words_px(&self, view: &View) -> f64 {
+        WORDS_PX + if self.slot(view) < LEVEL_VALUE_PX { UPRIGHT_VALUE_PX } else { 0.0 }
+    }
+
     fn names_px(&self, view: &View) -> f64 {
-        let slot = (self.panel_width(view) - AXIS_PX) / (self.0.report.dishes.len() as f64).max(1.0);
+        let slot = self.slot(view);
         if slot < LEVEL_NAME_PX {
             return UPRIGHT_NAME_PX;
         }
@@ -106,13 +118,13 @@ impl Heat<'_> {
     }
 
     fn panel_height(&self, view: &View) -> f64 {
-        WORDS_PX * 2.0 + BARS_PX + DISH_PX + LINE_PX + self.names_px(view) + 32.0
+        self.words_px(view) * 2.0 + BARS_PX + DISH_PX + LINE_PX + self.names_px(view) + 32.0
     }
 
     fn draw_panel(&self, ink: &mut Ink, view: &View, panel: &Panel, place: Rect) {
         let (chamber, hearth) = panel.most();
         let px = BARS_PX / (chamber + hearth).max(1e-9);
-        let line_y = place.y + WORDS_PX + chamber * px + DISH_PX;
+        let line_y = place.y + self.words_px(view) + chamber * px + DISH_PX;
         let foot = line_y + LINE_PX;
         self.draw_grid(ink, view, place, (line_y - DISH_PX, foot), px, panel);
         let slot = (place.w - AXIS_PX) / (panel.bars.len() as f64).max(1.0);
@@ -125,7 +137,7 @@ impl Heat<'_> {
                 view,
                 &bar.name,
                 (middle, slot),
-                place.y + WORDS_PX * 2.0 + BARS_PX + DISH_PX + LINE_PX,
+                place.y + self.words_px(view) * 2.0 + BARS_PX + DISH_PX + LINE_PX,
             );
         }
         ink.line(
@@ -198,7 +210,7 @@ impl Heat<'_> {
         let (middle, slot) = at;
         if slot < LEVEL_NAME_PX {
             let kind = Type::note(view.theme.soot).upwards().end();
-            let short: String = name.chars().take(15).collect();
+            let short = fitted(&|text| ink.width(text, kind), name, UPRIGHT_NAME_PX - 14.0);
             ink.text((middle + 5.0, top + 6.0), &short, kind);
             return;
         }
@@ -228,8 +240,15 @@ fn draw_bar(ink: &mut Ink, view: &View, bar: &Bar, at: (f64, f64), zero: (f64, f
     fill_rect(ink, theme, Rect::new(middle - wide / 2.0, zero.1, wide, down.max(1.0)), Fill::Hearth);
     let kind = Type::value(theme.soot);
     // The value stands on the slab even where a grid line runs through it.
-    ink.cased((middle, zero.0 - up - 6.0), &view.units.number(bar.chamber_kj, decimals), kind, theme.slab, 2.0);
-    ink.cased((middle, zero.1 + down + 16.0), &view.units.number(bar.hearth_kj, decimals), kind, theme.slab, 2.0);
+    let (above, below) = (view.units.number(bar.chamber_kj, decimals), view.units.number(bar.hearth_kj, decimals));
+    if slot < LEVEL_VALUE_PX {
+        let (up_kind, down_kind) = (kind.upwards().start(), kind.upwards().end());
+        ink.cased((middle + 5.0, zero.0 - up - 5.0), &above, up_kind, theme.slab, 2.0);
+        ink.cased((middle + 5.0, zero.1 + down + 5.0), &below, down_kind, theme.slab, 2.0);
+    } else {
+        ink.cased((middle, zero.0 - up - 6.0), &above, kind, theme.slab, 2.0);
+        ink.cased((middle, zero.1 + down + 16.0), &below, kind, theme.slab, 2.0);
+    }
 }
 
 impl Drawing for Heat<'_> {

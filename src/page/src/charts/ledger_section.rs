@@ -98,7 +98,7 @@ fn draw_block(ledger: &Ledger, ink: &mut Ink, view: &View, section: &Section) {
             ink.text((0.0, word_y + 46.0), &note, Type::note(theme.smoke).sized(14.0));
             word_y += 18.0;
         }
-        word_y += 46.0;
+        word_y += 52.0;
         y += high;
     }
 }

@@ -3,6 +3,7 @@
 use hearthload::report::{Frame, Placement};
 
 use super::answer::Answer;
+use super::axis::fitted;
 use super::ink::{Ink, Type};
 use super::plan_dishes::draw_dishes;
 use super::plan_oven::{Outline, draw_fire, draw_tiles, draw_wall};
@@ -244,7 +245,10 @@ impl<'a> Plan<'a> {
             for y in [low, high] {
                 ink.line((x - 5.0, y), (x + 5.0, y), colour, 4.0);
             }
-            ink.text((x + 18.0, (low + high) / 2.0), &word, kind.upwards().middle());
+            let word = fitted(&|text| ink.width(text, kind), &word, bar.h);
+            let half = ink.width(&word, kind) / 2.0;
+            let y = ((low + high) / 2.0).clamp(bar.y + half, (bar.foot() - half).max(bar.y + half));
+            ink.text((x + 18.0, y), &word, kind.upwards().middle());
         }
     }
 

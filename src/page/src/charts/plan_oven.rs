@@ -9,7 +9,7 @@ use super::glyphs::log_from_above;
 use super::ink::{Ink, Point, Type};
 use super::kitchen::Kitchen;
 use super::plan::{Ramp, SILL_PX};
-use super::shapes::{Rect, arc, bounds, within};
+use super::shapes::{Rect, arc, bounds, inside, within};
 use super::theme::{Colour, HEAT_RAMP, on_tile};
 
 use std::f64::consts::PI;
@@ -194,13 +194,18 @@ fn draw_degrees(
 ) {
     let side = map.cell_m * outline.px_m;
     let every = (NUMBER_PX / side).ceil().max(1.0);
-    let whole = map.cell_m * map.cell_m * 0.98;
+    let floor = outline.floor();
+    // The whole number must lie on the floor.
+    let clear = |x_m: f64, y_m: f64| {
+        let (x, y) = outline.at(x_m, y_m);
+        [(-14.0, -8.0), (14.0, -8.0), (14.0, 8.0), (-14.0, 8.0)].iter().all(|(dx, dy)| inside((x + dx, y + dy), &floor))
+    };
     // Small cells stand for tiles: one in so many columns and rows.
     let on_grid = |at_m: f64| ((at_m / map.cell_m).floor() / every).fract().abs() < 1e-6;
     let bare = |at: usize| {
         let cell = &map.cells[at];
         !cell.under_fire
-            && cell.area_m2 >= whole
+            && clear(cell.x_m, cell.y_m)
             && on_grid(cell.x_m)
             && on_grid(cell.y_m)
             && !covered(cell.x_m, cell.y_m, outline, lying)
