@@ -1,6 +1,7 @@
 //! Two hundred scenarios broken at random: each is computed or refused in words, none makes the program fall over.
 
 use crate::run::{demos, json, run};
+use hearthload::report::CarryReport;
 use rand::rngs::Xoshiro256PlusPlus;
 use rand::{RngExt, SeedableRng};
 use serde_json::{Map, Value, json as made};
@@ -95,7 +96,9 @@ fn whatever_is_broken_it_is_computed_or_refused_in_words() {
         match ran.code {
             0 => {
                 computed += 1;
-                assert!(json(&ran.out)["verdict"]["says"].is_string(), "{text}");
+                // The page reads it back into the same type: no number may have got lost as null.
+                let report: Result<CarryReport, _> = serde_json::from_str(&ran.out);
+                assert!(report.is_ok_and(|report| !report.verdict.says.is_empty()), "{text}");
             }
             2 => {
                 refused += 1;
