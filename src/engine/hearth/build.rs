@@ -24,7 +24,7 @@ const FILM_LOSS_W_M2_K: f64 = 15.0;
 /// The same under food by contact, W/(m2 K): a base factor of two and a half on 45 W/m2K.
 const CONTACT_LOSS_W_M2_K: f64 = 115.0;
 /// Share of a kelvin an explicit face may answer to within one step.
-const OVERSHOOT: f64 = 0.35;
+const OVERSHOOT: f64 = 0.6;
 /// No step is cut below this for stability's sake, s.
 const LEAST_STEP_S: f64 = 0.05;
 /// Flame lengths for which its shine is worked out, m; between them it is blended.
@@ -45,7 +45,7 @@ pub struct Accuracy {
 
 /// The default: lowest floor within 1 K of a run much finer (see tests/engine/verification).
 pub const DEFAULT_ACCURACY: Accuracy =
-    Accuracy { cell_m: super::plan::CELL_M, fineness: DEFAULT_FINENESS, busy_step_s: 2.0, idle_step_s: 15.0 };
+    Accuracy { cell_m: super::plan::CELL_M, fineness: DEFAULT_FINENESS, busy_step_s: 4.0, idle_step_s: 15.0 };
 
 /// One oven, worked out once and shared by all its runs.
 #[derive(Clone, Debug, PartialEq)]
@@ -217,14 +217,15 @@ impl Build {
         if spread { &self.spread } else { &self.bed }
     }
 
-    /// The longest step the explicit faces bear, s, while the hottest of them is at `hottest_k`. A face of effusivity e answers a
-    /// flux held for t with 2 sqrt(t/pi)/e; what flux it loses for each kelvin, by its own emission and film and under food by
-    /// contact, must not overshoot by more than a third.
+    /// The longest step the explicit faces bear, s, while the hottest of them is at `hottest_k` and the food's floor at `food_k`.
+    /// A face of effusivity e answers a flux held for t with 2 sqrt(t/pi)/e; what flux it loses for each kelvin, by its own
+    /// emission and film and under food by contact, must not carry it past where it was going.
     #[must_use]
-    pub fn stable_step_s(&self, busy: bool, hottest_k: f64) -> f64 {
-        let face = FILM_LOSS_W_M2_K + 4.0 * STEFAN_BOLTZMANN_W_M2_K4 * hottest_k * hottest_k * hottest_k;
-        let floor = self.floor_effusivity / (face + if busy { CONTACT_LOSS_W_M2_K } else { 0.0 });
-        let reach = OVERSHOOT * 0.5 * std::f64::consts::PI.sqrt() * floor.min(self.dome_effusivity / face);
+    pub fn stable_step_s(&self, busy: bool, hottest_k: f64, food_k: f64) -> f64 {
+        let loss = |k: f64| FILM_LOSS_W_M2_K + 4.0 * STEFAN_BOLTZMANN_W_M2_K4 * k * k * k;
+        let food = loss(food_k) + if busy { CONTACT_LOSS_W_M2_K } else { 0.0 };
+        let floor = self.floor_effusivity / food.max(loss(hottest_k));
+        let reach = OVERSHOOT * 0.5 * std::f64::consts::PI.sqrt() * floor.min(self.dome_effusivity / loss(hottest_k));
         (reach * reach).max(LEAST_STEP_S)
     }
 }

@@ -99,8 +99,10 @@ impl LayerBalance {
     #[must_use]
     pub fn settle_k(&self, guess_k: f64) -> f64 {
         let mut gas_k = guess_k;
-        for _ in 0..12 {
-            let slope = (self.surplus_w(gas_k + 0.01) - self.surplus_w(gas_k - 0.01)) / 0.02;
+        for _ in 0..25 {
+            let cp = smoke::air(gas_k - ZERO_C_K).cp_j_kg_k;
+            let radiated = 4.0 * self.unit_gain_m2 * STEFAN_BOLTZMANN_W_M2_K4 * gas_k * gas_k * gas_k;
+            let slope = radiated - self.dome_w_k - self.out_kg_s * cp;
             let next = gas_k - self.surplus_w(gas_k) / slope;
             if !(next > 200.0 && next < HOTTEST_K) {
                 break;

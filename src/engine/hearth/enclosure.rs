@@ -67,6 +67,10 @@ pub struct Enclosure {
     net: Net,
     /// View factors from patches to cells, row by patch.
     patch_to_cell: Vec<f64>,
+    /// View factors from cells to patches, row by patch: cells lie side by side, so that sums over them run on vectors.
+    cell_from_patch: Vec<f64>,
+    /// Areas times view factors to the doorway, by cell, m2.
+    cell_door_m2: Vec<f64>,
     /// Reflectivity of each cell with what lies on it.
     cell_reflectivity: Vec<f64>,
     /// From radiosity of a patch to what arrives at another, by way of the floor too.
@@ -88,9 +92,18 @@ impl Enclosure {
                     net.cell_to_patch[i * patches + k] * net.cell_area_m2[i] / net.patch_area_m2[k];
             }
         }
+        let mut cell_from_patch = vec![0.0; cells * patches];
+        for i in 0..cells {
+            for k in 0..patches {
+                cell_from_patch[k * cells + i] = net.cell_to_patch[i * patches + k];
+            }
+        }
+        let cell_door_m2 = net.cell_area_m2.iter().zip(&net.cell_to_door).map(|(a, f)| a * f).collect();
         let mut enclosure = Self {
             net,
             patch_to_cell,
+            cell_from_patch,
+            cell_door_m2,
             cell_reflectivity: vec![0.0; cells],
             bounce: Vec::new(),
             lu: Lu::default(),
@@ -153,28 +166,36 @@ impl Enclosure {
         &self.unit
     }
 
+    /// Radiosity of the cells for what arrives at them.
+    fn send(&self, from_cell: &mut [f64], emission: &[f64], at_cell: &[f64]) {
+        for (((j, e), r), h) in from_cell.iter_mut().zip(emission).zip(&self.cell_reflectivity).zip(at_cell) {
+            *j = e + r * h;
+        }
+    }
+
     fn light(&self, faces: &Faces, smoke_black: f64) -> Light {
         let net = &self.net;
         let (cells, patches) = (net.cell_area_m2.len(), net.patch_area_m2.len());
         let (clear, glow) = (1.0 - net.smoke_emissivity, net.smoke_emissivity * smoke_black);
         // What arrives at each cell from all but the dome, and what the cell would send out for it alone.
-        let mut at_cell: Vec<f64> = Vec::with_capacity(cells);
-        let mut from_cell: Vec<f64> = Vec::with_capacity(cells);
-        for i in 0..cells {
-            let direct = clear * net.cell_to_door[i] * faces.door_black_w_m2 + glow + faces.cell_source_w_m2[i];
-            at_cell.push(direct);
-            from_cell.push(faces.cell_emission_w_m2[i] + self.cell_reflectivity[i] * direct);
-        }
+        let through_door = clear * faces.door_black_w_m2;
+        let mut at_cell: Vec<f64> = net
+            .cell_to_door
+            .iter()
+            .zip(&faces.cell_source_w_m2)
+            .map(|(f, source)| through_door * f + glow + source)
+            .collect();
+        let mut from_cell = vec![0.0; cells];
+        self.send(&mut from_cell, &faces.cell_emission_w_m2, &at_cell);
         let mut right = vec![0.0; patches];
         for (k, r) in right.iter_mut().enumerate() {
-            let from_floor: f64 =
-                self.patch_to_cell[k * cells..(k + 1) * cells].iter().zip(&from_cell).map(|(f, j)| f * j).sum();
+            let from_floor = lane_dot(&self.patch_to_cell[k * cells..(k + 1) * cells], &from_cell);
             let from_dome: f64 = self.bounce[k * patches..(k + 1) * patches]
                 .iter()
                 .zip(&faces.patch_black_w_m2)
                 .map(|(b, e)| b * net.dome_emissivity * e)
                 .sum();
-            let direct = clear * net.patch_to_door[k] * faces.door_black_w_m2 + glow + faces.patch_source_w_m2[k];
+            let direct = through_door * net.patch_to_door[k] + glow + faces.patch_source_w_m2[k];
             *r = clear * from_floor + from_dome + direct;
         }
         let at_patch = self.lu.solve(&right);
@@ -183,20 +204,35 @@ impl Enclosure {
             .zip(&faces.patch_black_w_m2)
             .map(|(h, e)| net.dome_emissivity * e + (1.0 - net.dome_emissivity) * h)
             .collect();
-        for i in 0..cells {
-            let row = &net.cell_to_patch[i * patches..(i + 1) * patches];
-            let from_dome: f64 = row.iter().zip(&from_patch).map(|(f, j)| f * j).sum();
-            at_cell[i] += clear * from_dome;
-            from_cell[i] = faces.cell_emission_w_m2[i] + self.cell_reflectivity[i] * at_cell[i];
+        for (k, sent) in from_patch.iter().enumerate() {
+            let shine = clear * sent;
+            for (h, f) in at_cell.iter_mut().zip(&self.cell_from_patch[k * cells..(k + 1) * cells]) {
+                *h += shine * f;
+            }
         }
-        let floor_to_door: f64 = (0..cells).map(|i| net.cell_area_m2[i] * net.cell_to_door[i] * from_cell[i]).sum();
+        self.send(&mut from_cell, &faces.cell_emission_w_m2, &at_cell);
+        let floor_to_door = lane_dot(&self.cell_door_m2, &from_cell);
         let dome_to_door: f64 = (0..patches).map(|k| net.patch_area_m2[k] * net.patch_to_door[k] * from_patch[k]).sum();
         let door_w_m2 = (clear * (floor_to_door + dome_to_door) + faces.door_source_w) / net.door_area_m2 + glow;
-        let sent: f64 = net.cell_area_m2.iter().zip(&from_cell).map(|(a, j)| a * (j - smoke_black)).sum::<f64>()
+        let floor_area: f64 = net.cell_area_m2.iter().sum();
+        let sent = lane_dot(&net.cell_area_m2, &from_cell) - floor_area * smoke_black
             + net.patch_area_m2.iter().zip(&from_patch).map(|(a, j)| a * (j - smoke_black)).sum::<f64>()
             + net.door_area_m2 * (faces.door_black_w_m2 - smoke_black);
         Light { cell_w_m2: at_cell, patch_w_m2: at_patch, door_w_m2, smoke_w: net.smoke_emissivity * sent }
     }
+}
+
+/// Sum of products over eight running sums: the order is fixed, so every build adds alike, and it runs on vectors.
+fn lane_dot(a: &[f64], b: &[f64]) -> f64 {
+    let mut sums = [0.0; 8];
+    let (a8, b8) = (a.chunks_exact(8), b.chunks_exact(8));
+    let rest: f64 = a8.remainder().iter().zip(b8.remainder()).map(|(x, y)| x * y).sum();
+    for (x, y) in a8.zip(b8) {
+        for lane in 0..8 {
+            sums[lane] += x[lane] * y[lane];
+        }
+    }
+    sums.iter().sum::<f64>() + rest
 }
 
 #[cfg(test)]

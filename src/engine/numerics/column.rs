@@ -288,40 +288,60 @@ impl Columns {
     fn stage(&mut self, face_w_m2: &[f64], inner: Option<Inner>) {
         let (width, nodes) = (self.width, self.grid.nodes());
         let factor = &self.factor;
+        let last = nodes - 1;
+        let (old, new) = (&self.over_k, &mut self.stage_k);
         // From the back to the face: right-hand sides with the deeper row folded in.
-        for i in (0..nodes).rev() {
-            let inertia = factor.inertia[i];
-            let source = inner.map_or(0.0, |inner| if inner.node == i { inner.flux_w_m2 } else { 0.0 });
-            // At the two ends there is no neighbour: any row will do with no weight.
-            let (face_ward, face_weight) = if i > 0 { (i - 1, factor.shared[i - 1]) } else { (i, 0.0) };
-            let (back_ward, back_weight) = if i + 1 < nodes { (i + 1, factor.shared[i]) } else { (i, 0.0) };
-            let old = &self.over_k[i * width..(i + 1) * width];
-            let nearer = &self.over_k[face_ward * width..(face_ward + 1) * width];
-            let deeper = &self.over_k[back_ward * width..(back_ward + 1) * width];
-            let (head, tail) = self.stage_k.split_at_mut((i + 1) * width);
-            let row = &mut head[i * width..];
-            for (((r, o), n), d) in row.iter_mut().zip(old).zip(nearer).zip(deeper) {
-                *r = inertia * o + face_weight * n + back_weight * d + source;
-            }
-            if i + 1 < nodes {
-                let upper = factor.upper[i];
-                for (r, below) in row.iter_mut().zip(&tail[..width]) {
-                    *r += upper * below;
-                }
+        let source = |i: usize| inner.map_or(0.0, |inner| if inner.node == i { inner.flux_w_m2 } else { 0.0 });
+        {
+            let (own, near) = (&old[last * width..], &old[(last - 1) * width..last * width]);
+            let (inertia, shared, given) = (factor.inertia[last], factor.shared[last - 1], source(last));
+            for ((r, o), n) in new[last * width..].iter_mut().zip(own).zip(near) {
+                *r = inertia * o + shared * n + given;
             }
         }
+        for i in (0..last).rev() {
+            let rows = &old[i.saturating_sub(1) * width..(i + 2) * width];
+            let (near, rows) = if i > 0 { rows.split_at(width) } else { (&rows[..width], rows) };
+            let (own, deep) = rows.split_at(width);
+            let (head, tail) = new.split_at_mut((i + 1) * width);
+            let weights = Weights {
+                own: factor.inertia[i],
+                near: if i > 0 { factor.shared[i - 1] } else { 0.0 },
+                deep: factor.shared[i],
+                below: factor.upper[i],
+                given: source(i),
+            };
+            fold(&mut head[i * width..], near, own, deep, &tail[..width], &weights);
+        }
         // From the face to the back: solve.
-        for (t, q) in self.stage_k[..width].iter_mut().zip(face_w_m2) {
+        for (t, q) in new[..width].iter_mut().zip(face_w_m2) {
             *t = (*t + q) * factor.inverse[0];
         }
         for i in 1..nodes {
             let (inverse, link) = (factor.inverse[i], factor.link[i - 1]);
-            let (head, tail) = self.stage_k.split_at_mut(i * width);
-            let above = &head[(i - 1) * width..];
-            for (t, a) in tail[..width].iter_mut().zip(above) {
+            let (head, tail) = new.split_at_mut(i * width);
+            for (t, a) in tail[..width].iter_mut().zip(&head[(i - 1) * width..]) {
                 *t = (*t + link * a) * inverse;
             }
         }
+    }
+}
+
+/// What each neighbour weighs in a right-hand side.
+struct Weights {
+    own: f64,
+    near: f64,
+    deep: f64,
+    below: f64,
+    given: f64,
+}
+
+/// One row of right-hand sides, lane by lane. All slices are one row long: the loop then runs on vectors without a check.
+fn fold(row: &mut [f64], near: &[f64], own: &[f64], deep: &[f64], below: &[f64], w: &Weights) {
+    let width = row.len();
+    let (near, own, deep, below) = (&near[..width], &own[..width], &deep[..width], &below[..width]);
+    for i in 0..width {
+        row[i] = w.own * own[i] + w.near * near[i] + w.deep * deep[i] + w.below * below[i] + w.given;
     }
 }
 

@@ -21,6 +21,10 @@ struct OnFloor {
     bake: usize,
     turned: bool,
     taken: Taken,
+    /// Heat it held before the last step, J.
+    had_j: f64,
+    /// When that was, s.
+    at_s: f64,
 }
 
 /// A lifted spot that is watched until it is back.
@@ -131,7 +135,26 @@ impl<'s> Kitchen<'s> {
         let order = self.to_come.last().map_or(f64::INFINITY, |o| o.at_s);
         let hand = self.hands_free_s.iter().copied().filter(|&t| t > now_s).fold(f64::INFINITY, f64::min);
         let landing = self.coming.iter().map(|c| c.lands_s).fold(f64::INFINITY, f64::min);
-        order.min(hand).min(landing)
+        order.min(hand).min(landing).min(self.next_done_s(now_s))
+    }
+
+    /// When the next piece has its heat, at the rate it took heat in the last step, s.
+    fn next_done_s(&self, now_s: f64) -> f64 {
+        let done = self.lying.iter().zip(&self.on_floor).map(|(piece, place)| {
+            let have = piece.base_j + piece.top_j;
+            let need = self.laws[piece.dish].need_j();
+            let rate = (have - place.had_j) / (now_s - place.at_s).max(f64::MIN_POSITIVE);
+            if have < need && rate > 0.0 { now_s + (need - have) / rate } else { f64::INFINITY }
+        });
+        done.fold(f64::INFINITY, f64::min)
+    }
+
+    /// Remembers what each piece holds before a step, so that its rate is known after it.
+    pub fn note_heat(&mut self, now_s: f64) {
+        for (piece, place) in self.lying.iter().zip(&mut self.on_floor) {
+            place.had_j = piece.base_j + piece.top_j;
+            place.at_s = now_s;
+        }
     }
 
     /// Remembers the floor at service start; recovery is measured against it.
@@ -198,6 +221,8 @@ impl<'s> Kitchen<'s> {
                 bake: trace.bakes.len() - 1,
                 turned: false,
                 taken: Taken { footprint: spec.footprint, x_m: spot.x_m, y_m: spot.y_m },
+                had_j: 0.0,
+                at_s: now,
             });
             self.lying.push(piece);
         }
@@ -219,10 +244,11 @@ impl<'s> Kitchen<'s> {
             let have = piece.base_j + piece.top_j;
             let bake = &mut trace.bakes[self.on_floor[i].bake];
             if have >= need {
-                // The moment within the last step at which the heat was complete, by the mean rate of the bake's last part.
+                // The moment within the last step at which the heat was complete.
                 if bake.done_s.is_none() {
-                    let over = (have - need) / (have / (now - bake.from_s).max(1.0));
-                    bake.done_s = Some((now - over).max(bake.from_s));
+                    let place = &self.on_floor[i];
+                    let share = (need - place.had_j) / (have - place.had_j).max(f64::MIN_POSITIVE);
+                    bake.done_s = Some(place.at_s + share.clamp(0.0, 1.0) * (now - place.at_s));
                 }
                 if let Some(hand) = self.free_hand(now) {
                     self.hands_free_s[hand] = now + self.scenario.service.lift_s;

@@ -148,6 +148,7 @@ impl<'r, 'h, 'b> Day<'r, 'h, 'b> {
         self.watch();
         let step_s = self.step_length_s();
         let hands = self.kitchen.hands_busy(self.hearth.time_s + 1e-9);
+        self.kitchen.note_heat(self.hearth.time_s);
         self.hearth.step(step_s, &mut self.kitchen.lying, &self.ready.laws);
         self.quarter.hands_s += hands * step_s;
         self.quarter.floor_s += self.kitchen.floor_taken() * step_s;
@@ -235,7 +236,8 @@ impl<'r, 'h, 'b> Day<'r, 'h, 'b> {
         let accuracy = &self.ready.build.accuracy;
         let busy = self.kitchen.is_busy();
         let most = if busy { accuracy.busy_step_s } else { accuracy.idle_step_s };
-        let most = most.min(self.ready.build.stable_step_s(busy, self.hearth.hottest_k()));
+        let food_k = self.hearth.food_floor_c() + crate::units::ZERO_C_K;
+        let most = most.min(self.ready.build.stable_step_s(busy, self.hearth.hottest_k(), food_k));
         let act = self.acts.last().map_or(f64::INFINITY, |a| a.0);
         let quarter_end = self.quarter.at_s + QUARTER_S;
         let start = if self.started { f64::INFINITY } else { self.ready.scenario.service.start };
