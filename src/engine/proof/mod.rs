@@ -7,9 +7,11 @@
 mod bench;
 mod check;
 mod conduction;
+mod demand;
 mod floor;
 mod food;
 mod opening;
+mod ovens;
 mod packing;
 mod radiation;
 mod stone;
@@ -42,6 +44,7 @@ pub struct Topic {
 pub fn topics() -> Vec<Topic> {
     vec![
         Topic { name: "food", checks: food::checks },
+        Topic { name: "demand", checks: demand::checks },
         Topic { name: "wood", checks: wood::checks },
         Topic { name: "stone and air", checks: stone::checks },
         Topic { name: "conduction", checks: conduction::checks },
@@ -49,5 +52,6 @@ pub fn topics() -> Vec<Topic> {
         Topic { name: "radiation", checks: radiation::checks },
         Topic { name: "doorway", checks: opening::checks },
         Topic { name: "packing", checks: packing::checks },
+        Topic { name: "ovens", checks: ovens::checks },
     ]
 }
