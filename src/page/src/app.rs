@@ -1,7 +1,7 @@
 //! Owns the whole page: what it knows, the worker that computes for it, and what is kept between visits.
 
 use crate::{
-    answers::{Pictures, Verdict},
+    answers::{NowBar, Pictures, Verdict},
     form::Form,
     golden::WORKER,
     head::Head,
@@ -107,6 +107,7 @@ pub fn App() -> Html {
             <Head desk={desk.clone()} {saved} />
             <main class="chef">
                 <Verdict desk={desk.clone()} />
+                <NowBar desk={desk.clone()} />
                 <Form desk={desk.clone()} />
                 <Pictures desk={desk.clone()} />
             </main>

@@ -1,7 +1,7 @@
 //! Owns the table of the dishes: what each draws, how long it bakes, how soon its spot is ready again.
 
-use crate::words::words;
-use hearthload::report::{CarryReport, DishReport, words as said};
+use crate::{charts::canvas::save_text, words::words};
+use hearthload::report::{CarryReport, DishReport, csv, words as said};
 use yew::prelude::*;
 
 /// The dishes in figures.
@@ -23,6 +23,10 @@ pub(crate) fn dishes(report: &CarryReport) -> Html {
         say.col_fit,
         say.col_baked,
     ];
+    let text =
+        csv::carry(report).into_iter().find(|table| table.name == "dishes").map(|table| table.text).unwrap_or_default();
+    // The mark in front tells spreadsheets that the file is UTF-8.
+    let save = Callback::from(move |_: MouseEvent| save_text(&format!("\u{feff}{text}"), "text/csv", "dishes.csv"));
     html! {
         <>
             <h3 id="dishes-title">{ say.dishes_title }</h3>
@@ -39,6 +43,7 @@ pub(crate) fn dishes(report: &CarryReport) -> Html {
                     </tbody>
                 </table>
             </div>
+            <div class="same-save"><button type="button" class="quiet" onclick={save}>{ say.dishes_csv }</button></div>
         </>
     }
 }

@@ -9,13 +9,14 @@ mod strip;
 mod verdict;
 
 pub(crate) use strip::Strip;
-pub(crate) use verdict::Verdict;
+pub(crate) use verdict::{NowBar, Verdict};
 
 use crate::{
     charts::{Answer, Kitchen, Picture, canvas::ChartCanvas},
     form::Desk,
-    words::words,
+    words::{fill, words},
 };
+use hearthload::report::words::with_unit;
 use std::rc::Rc;
 use yew::prelude::*;
 
@@ -62,10 +63,10 @@ pub(crate) fn Pictures(props: &Props) -> Html {
                 </section>
             </div>
             <section class="slab"><ChartCanvas picture={Picture::Heat(answer.clone())} />{ figures::dishes(report) }</section>
-            <section class="slab"><ChartCanvas picture={Picture::Floor(answer.clone())} moment_s={at_s} on_moment={choose.clone()} /></section>
+            <section class="slab"><ChartCanvas picture={Picture::Floor(answer.clone())} moment_s={at_s} on_moment={choose.clone()} /><p class="how">{ &report.floor.probe_says }</p></section>
             <section class="slab"><moment::Plan answer={answer.clone()} {at_s} on_moment={choose} /></section>
             <section class="slab"><ChartCanvas picture={Picture::Ledger(answer.clone())} /></section>
-            <section class="slab"><ChartCanvas picture={Picture::Wood(answer.clone())} /></section>
+            <section class="slab"><ChartCanvas picture={Picture::Wood(answer.clone())} /><p class="how">{ fill(words().at_doorway, &[&with_unit(report.doorway_kw_m2, 1, "kW/m²")]) }</p></section>
             <section class="slab"><assumed::Assumptions desk={desk.clone()} /></section>
         </div>
     }

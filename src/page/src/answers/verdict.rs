@@ -5,7 +5,7 @@ use crate::{
     charts::{Picture, canvas::ChartCanvas},
     form::Desk,
     state::{Action, Computing},
-    words::words,
+    words::{fill, words},
 };
 use gloo::timers::callback::Timeout;
 use yew::prelude::*;
@@ -76,6 +76,21 @@ pub(crate) fn Verdict(props: &Props) -> Html {
             <p class="for-ears" role="status">{ spoken }</p>
         </section>
     }
+}
+
+/// The verdict in a line, in sight while a part of the form is open on a narrow screen. The verdict itself is what is read out.
+#[component]
+pub(crate) fn NowBar(props: &Props) -> Html {
+    let desk = &props.desk;
+    let open = desk.open_group.is_some();
+    let says = desk.answer.as_ref().map_or(words().no_verdict.to_owned(), |answer| answer.report.verdict.says.clone());
+    let state = match (&desk.computing, desk.problems.len()) {
+        (Computing::Running, _) => words().running.to_owned(),
+        (Computing::Mend, 1) => words().bar_mend_one.to_owned(),
+        (Computing::Mend, count) => fill(words().bar_mend_many, &[&count.to_string()]),
+        _ => String::new(),
+    };
+    html! { <p class={classes!("now-bar", open.then_some("open"))} aria-hidden="true"><strong>{ says }</strong>{ " " }{ state }</p> }
 }
 
 /// What was just done, with the way back. It stays until the next change.

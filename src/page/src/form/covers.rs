@@ -100,6 +100,7 @@ pub(crate) fn Covers(props: &Props) -> Html {
             <p class="column-says" aria-hidden="true">{ says }</p>
             <p class="how">{ fill(words().covers_how, &[&said::number(covers.iter().sum(), 0), &said::number(most, 0)]) }</p>
             <Typed desk={desk.clone()} />
+            { fit(desk, covers.len()) }
             <div>
                 if let Some(problem) = desk.problem_at(PATH) {
                     <p class="problem" id="covers-problem">{ marks::cross() }<span>{ problem.to_owned() }</span></p>
@@ -107,6 +108,25 @@ pub(crate) fn Covers(props: &Props) -> Html {
             </div>
         </div>
     }
+}
+
+/// Where the columns are not as many as the quarter hours of the service: the way to make them so.
+fn fit(desk: &Desk, count: usize) -> Html {
+    let at = |path: &str| said::clock_seconds(draft::text(&desk.doc, path));
+    let wanted = match (at("service.start"), at("service.end")) {
+        (Some(start), Some(end)) if end > start => ((end - start) / QUARTER_S).ceil() as usize,
+        _ => count,
+    };
+    if wanted == count {
+        return html! { <div></div> };
+    }
+    let mut list = draft::list(&desk.doc, PATH).to_vec();
+    list.resize(wanted, Value::from(0));
+    let send = desk.dispatcher();
+    let press = Callback::from(move |_: MouseEvent| {
+        send.dispatch(Action::Set(PATH.to_owned(), Some(Value::from(list.clone()))))
+    });
+    html! { <div class="acts"><button type="button" onclick={press}>{ fill(words().covers_fit, &[&wanted.to_string()]) }</button></div> }
 }
 
 /// The same as a row of numbers.

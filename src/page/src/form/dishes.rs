@@ -9,6 +9,8 @@ use crate::{
 };
 use hearthload::report::words::number;
 use serde_json::{Value, json};
+use wasm_bindgen::JsCast;
+use web_sys::Element;
 use yew::prelude::*;
 
 /// The dishes.
@@ -46,6 +48,7 @@ fn size_of(dish: &Value) -> String {
 #[component]
 pub(crate) fn Dishes(props: &Props) -> Html {
     let desk = &props.desk;
+    let origin = use_state(|| None::<usize>);
     let dishes = draft::list(&desk.doc, "menu");
     let count = dishes.len();
     let send = desk.dispatcher();
@@ -58,7 +61,7 @@ pub(crate) fn Dishes(props: &Props) -> Html {
         <div class="dishes" id={id_of("menu")} tabindex="-1">
             <ol class="dish-list">
                 for (index, dish) in dishes.iter().enumerate() {
-                    <li key={index}><DishRow desk={desk.clone()} {index} {count} name={name_of(dish)} size={size_of(dish)} /></li>
+                    <li key={index}><DishRow desk={desk.clone()} origin={origin.clone()} {index} {count} name={name_of(dish)} size={size_of(dish)} /></li>
                 }
             </ol>
             <div class="acts"><button type="button" onclick={add}>{ words().add_dish }</button></div>
@@ -70,6 +73,8 @@ pub(crate) fn Dishes(props: &Props) -> Html {
 #[derive(Properties, PartialEq)]
 struct RowProps {
     desk: Desk,
+    /// Where the dish being moved was taken up.
+    origin: UseStateHandle<Option<usize>>,
     index: usize,
     count: usize,
     name: String,
@@ -77,37 +82,40 @@ struct RowProps {
 }
 
 /// The handle's keys: arrows move, Escape puts back where it was taken up.
-#[hook]
-fn use_handle(props: &RowProps) -> (Callback<KeyboardEvent>, Callback<FocusEvent>) {
-    let taken_up = use_state(|| props.index);
+fn handle_keys(props: &RowProps) -> Callback<KeyboardEvent> {
     let (send, index, count, name) = (props.desk.dispatcher(), props.index, props.count, props.name.clone());
-    let origin = taken_up.clone();
-    let keys = Callback::from(move |event: KeyboardEvent| {
-        let to = match event.key().as_str() {
-            "ArrowUp" if index > 0 => index - 1,
-            "ArrowDown" if index + 1 < count => index + 1,
-            "Escape" if *origin < count && *origin != index => *origin,
+    let origin = props.origin.clone();
+    Callback::from(move |event: KeyboardEvent| {
+        let to = match (event.key().as_str(), *origin) {
+            ("ArrowUp", _) if index > 0 => index - 1,
+            ("ArrowDown", _) if index + 1 < count => index + 1,
+            ("Escape", Some(from)) if from < count && from != index => from,
             _ => return,
         };
         event.prevent_default();
+        origin.set(if event.key() == "Escape" { None } else { origin.or(Some(index)) });
         let says = fill(words().dish_moved, &[&name, &(to + 1).to_string()]);
         send.dispatch(Action::Shift("menu".to_owned(), index, to, says));
         focus_soon(format!("handle-{to}"));
-    });
-    let focus = Callback::from(move |event: FocusEvent| {
-        // Focus that comes from the handle of a row just moved is the same taking up.
-        if event.related_target().is_some() {
-            taken_up.set(index);
+    })
+}
+
+/// Leaving the handles puts the dish down for good; going from one to the other is the moving itself.
+fn put_down(origin: &UseStateHandle<Option<usize>>) -> Callback<FocusEvent> {
+    let origin = origin.clone();
+    Callback::from(move |event: FocusEvent| {
+        let next = event.related_target().and_then(|next| next.dyn_into::<Element>().ok());
+        if origin.is_some() && next.is_some_and(|next| !next.id().starts_with("handle-")) {
+            origin.set(None);
         }
-    });
-    (keys, focus)
+    })
 }
 
 /// One dish.
 #[component]
 fn DishRow(props: &RowProps) -> Html {
     let (desk, index) = (&props.desk, props.index);
-    let (keys, focus) = use_handle(props);
+    let (keys, leave) = (handle_keys(props), put_down(&props.origin));
     let open = desk.open_dish == Some(index);
     let send = desk.dispatcher();
     let turn = Callback::from(move |_: MouseEvent| send.dispatch(Action::TurnDish(index)));
@@ -116,7 +124,7 @@ fn DishRow(props: &RowProps) -> Html {
     html! {
         <>
             <div class={classes!("dish-row", wrong.then_some("mend"))}>
-                <button type="button" class="quiet handle" id={format!("handle-{index}")} onkeydown={keys} onfocus={focus} aria-label={fill(words().move_dish, &[&props.name])}>{ marks::handle() }</button>
+                <button type="button" class="quiet handle" id={format!("handle-{index}")} onkeydown={keys} onblur={leave} aria-label={fill(words().move_dish, &[&props.name])}>{ marks::handle() }</button>
                 <div class="dish-name"><strong>{ &props.name }</strong><span>{ &props.size }</span></div>
                 { labelled(desk, &format!("{path}.per_100_covers"), Some(fill(words().for_100, &[&props.name])), true) }
                 <button type="button" class="quiet turn" onclick={turn} aria-expanded={open.to_string()} aria-label={fill(words().edit_dish, &[&props.name])}>{ marks::arrow(open) }</button>

@@ -6,7 +6,7 @@ use crate::{
     state::{Action, draft},
     words::{fill, key_words, words},
 };
-use hearthload::scenario::{fields::Table, keys};
+use hearthload::matter::food;
 use serde_json::json;
 use wasm_bindgen::JsCast;
 use web_sys::HtmlInputElement;
@@ -49,7 +49,8 @@ pub(crate) fn Ingredients(props: &Props) -> Html {
 
 fn ingredient(desk: &Desk, list: &str, place: usize, food: &str) -> Html {
     let item = format!("{list}[{place}]");
-    let name = key_words(food);
+    let name = name_of(food);
+    let measure = food::find(food).map_or("", |food| food.measure);
     let (send, gone, says) = (desk.dispatcher(), item.clone(), fill(words().ingredient_gone, &[&name]));
     let remove = Callback::from(move |_: MouseEvent| send.dispatch(Action::Take(gone.clone(), says.clone())));
     html! {
@@ -57,6 +58,7 @@ fn ingredient(desk: &Desk, list: &str, place: usize, food: &str) -> Html {
             { labelled(desk, &format!("{item}.food"), None, true) }
             { labelled(desk, &format!("{item}.grams"), Some(fill(words().grams_of, &[&name])), true) }
             <button type="button" class="quiet remove" onclick={remove} aria-label={fill(words().remove_ingredient, &[&name])}>{ marks::cross() }</button>
+            <p class="measure">{ measure }</p>
         </>
     }
 }
@@ -68,14 +70,22 @@ struct SearchProps {
     count: usize,
 }
 
-/// Foods whose name holds every word typed.
+/// What a food is called.
+fn name_of(key: &str) -> String {
+    food::find(key).map_or_else(|| key_words(key), |food| food.name.to_owned())
+}
+
+/// Foods whose name or shelf holds every word typed.
 fn found(typed: &str) -> Vec<&'static str> {
     let wanted: Vec<String> = typed.to_lowercase().split_whitespace().map(str::to_owned).collect();
     if wanted.is_empty() {
         return Vec::new();
     }
-    let fits = |key: &&str| wanted.iter().all(|word| key_words(key).contains(word.as_str()));
-    keys::all(Table::Food).into_iter().filter(fits).take(OFFERED).collect()
+    let fits = |food: &&food::Food| {
+        let text = format!("{} {} {}", food.name, food.category, key_words(food.key)).to_lowercase();
+        wanted.iter().all(|word| text.contains(word.as_str()))
+    };
+    food::all().iter().filter(fits).map(|food| food.key).take(OFFERED).collect()
 }
 
 /// The way to another ingredient.
@@ -117,7 +127,7 @@ fn Search(props: &SearchProps) -> Html {
             </div>
             <ul class="hits" aria-label={words().food_search}>
                 for food in hits.iter().copied() {
-                    <li key={food}><button type="button" class="quiet" onclick={add.reform(move |_: MouseEvent| food)}>{ key_words(food) }</button></li>
+                    <li key={food}><button type="button" class="quiet" onclick={add.reform(move |_: MouseEvent| food)}>{ name_of(food) }</button></li>
                 }
             </ul>
             <p class="how" role="status">{ if hits.is_empty() && !typed.trim().is_empty() { words().food_none } else { "" } }</p>

@@ -12,7 +12,9 @@ use wasm_bindgen::JsCast;
 pub(crate) fn id_of(path: &str) -> String {
     let mut id = String::from("f-");
     id.extend(
-        path.chars().filter(|letter| *letter != ']').map(|letter| if letter.is_alphanumeric() { letter } else { '-' }),
+        path.chars()
+            .filter(|letter| *letter != ']')
+            .map(|letter| if letter.is_alphanumeric() || letter == '_' { letter } else { '-' }),
     );
     id
 }
@@ -28,7 +30,6 @@ pub(crate) fn focus_soon(id: String) {
             let _ = details.set_attribute("open", "");
         }
         if let Ok(element) = element.dyn_into::<web_sys::HtmlElement>() {
-            element.scroll_into_view();
             let _ = element.focus();
         }
     })
