@@ -53,7 +53,7 @@ pub fn watch<'b>(
             }
         }
         let next = acts.last().map_or(until_s, |act| act.0.min(until_s));
-        let most = STEP_S.min(build.stable_step_s(false, hearth.hottest_k()));
+        let most = STEP_S.min(build.stable_step_s(false, hearth.hottest_k(), hearth.hottest_k()));
         let step_s = most.min((next - hearth.time_s).max(0.25));
         hearth.step(step_s, &mut [], &[]);
         look(&hearth, step_s);
