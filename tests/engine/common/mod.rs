@@ -1,0 +1,128 @@
+//! What the tests of whole ovens share: the demo scenarios, and a night replayed with its placements fixed.
+#![allow(dead_code, reason = "each test file uses its part")]
+
+use hearthload::hearth::build::{Accuracy, Build, DEFAULT_ACCURACY};
+use hearthload::hearth::oven::{Hearth, Lying};
+use hearthload::scenario::{self, Scenario};
+use hearthload::service::fuel_plan::{Act, calendar};
+use hearthload::service::night::Ready;
+use hearthload::service::spots::lay;
+use hearthload::service::trace::Bake;
+
+/// The four demo scenarios by name.
+pub const DEMOS: [(&str, &str); 4] = [
+    ("carries", include_str!("../../../demo-data/carries.json")),
+    ("surprise", include_str!("../../../demo-data/surprise.json")),
+    ("assist", include_str!("../../../demo-data/assist.json")),
+    ("small", include_str!("../../../demo-data/small.json")),
+];
+
+/// Reads a scenario that is known to be right.
+pub fn read(text: &str) -> Scenario {
+    match scenario::read(text) {
+        Ok(resolved) => resolved.scenario,
+        Err(problems) => panic!("{problems:#?}"),
+    }
+}
+
+/// What a replayed night says.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Replayed {
+    /// Lowest footprint mean at loading, degC.
+    pub lowest_c: f64,
+    /// Food floor at the end, degC.
+    pub end_c: f64,
+    /// Heat of the fire, J.
+    pub fire_j: f64,
+    /// What the ledger lacks, as a share of its throughput.
+    pub residual: f64,
+}
+
+/// An accuracy `times` finer than the default in cells, nodes and steps.
+pub fn finer(cells: f64, nodes: f64, steps: f64) -> Accuracy {
+    let mut accuracy = DEFAULT_ACCURACY;
+    accuracy.cell_m /= cells;
+    accuracy.fineness.first_m /= nodes;
+    accuracy.fineness.coarsest_m /= nodes;
+    accuracy.fineness.growth = accuracy.fineness.growth.powf(1.0 / nodes);
+    accuracy.busy_step_s /= steps;
+    accuracy.idle_step_s /= steps;
+    accuracy
+}
+
+/// Something that happens at a moment of a replayed night.
+#[derive(Clone, Copy, Debug)]
+enum Event {
+    Fire(Act),
+    Load(usize),
+    Lift(usize),
+}
+
+/// Runs a night with every placement where and when it was, whatever the food says. `step_share` of the usual step is taken.
+pub fn replay(ready: &Ready, bakes: &[Bake], until_s: f64, step_share: f64) -> Replayed {
+    let build: &Build = &ready.build;
+    let mut hearth = Hearth::new(build, &ready.scenario);
+    let mut events: Vec<(f64, Event)> =
+        calendar(&ready.scenario).into_iter().map(|(at, act)| (at, Event::Fire(act))).collect();
+    for (i, bake) in bakes.iter().enumerate() {
+        events.push((bake.from_s, Event::Load(i)));
+        events.push((bake.to_s.unwrap_or(until_s), Event::Lift(i)));
+    }
+    // Stable: at one moment wood goes in before a piece is laid, and a piece is lifted after.
+    events.sort_by(|a, b| a.0.total_cmp(&b.0));
+    let mut events = events.into_iter().peekable();
+    let (mut lying, mut whose): (Vec<Lying>, Vec<usize>) = (Vec::new(), Vec::new());
+    let mut lowest_c = f64::INFINITY;
+    while hearth.time_s < until_s - 1e-6 {
+        let mut changed = false;
+        while let Some((_, event)) = events.next_if(|event| event.0 <= hearth.time_s + 1e-6) {
+            match event {
+                Event::Fire(act) => burn(&mut hearth, &ready.scenario, act),
+                Event::Load(i) => {
+                    let piece = lay(bakes[i].dish, &ready.spots.of(bakes[i].dish)[bakes[i].spot]);
+                    lowest_c = lowest_c.min(piece.mean(hearth.faces_over_k()) + hearth.room_c());
+                    lying.push(piece);
+                    whose.push(i);
+                    changed = true;
+                }
+                Event::Lift(i) => {
+                    if let Some(at) = whose.iter().position(|&w| w == i) {
+                        lying.remove(at);
+                        whose.remove(at);
+                        changed = true;
+                    }
+                }
+            }
+        }
+        if changed {
+            hearth.lay(&lying, &ready.laws);
+        }
+        let busy = !lying.is_empty();
+        let most = if busy { build.accuracy.busy_step_s } else { build.accuracy.idle_step_s };
+        let bears = build.stable_step_s(busy, hearth.hottest_k(), hearth.food_floor_c() + 273.15);
+        let step_s = most.min(step_share * bears);
+        let next = events.peek().map_or(until_s, |event| event.0.min(until_s));
+        // Equal steps to the next event, so that none is a sliver.
+        let count = ((next - hearth.time_s) / step_s - 1e-9).ceil().max(1.0);
+        hearth.step((next - hearth.time_s) / count, &mut lying, &ready.laws);
+    }
+    Replayed {
+        lowest_c,
+        end_c: hearth.food_floor_c(),
+        fire_j: hearth.ledger.fire_j,
+        residual: hearth.ledger.residual_j() / hearth.ledger.throughput_j(),
+    }
+}
+
+/// One act of the fire's calendar.
+fn burn(hearth: &mut Hearth<'_>, scenario: &Scenario, act: Act) {
+    match act {
+        Act::Kindle(kg) => hearth.fire.kindle(kg),
+        Act::Feed(pieces) => {
+            hearth.fire.feed(scenario.wood.piece_diameter_m, pieces * scenario.wood.piece_length_m);
+        }
+        Act::Spread => hearth.fire.spread(true),
+        Act::Gather => hearth.fire.spread(false),
+        Act::Wipe(kg) => hearth.wipe(kg),
+    }
+}
