@@ -118,7 +118,9 @@ fn effusivity(slab: &Slab) -> f64 {
     (slab.k_w_m_k * slab.rho_c_j_m3_k).sqrt()
 }
 
-fn fuel(scenario: &Scenario) -> Fuel {
+/// The wood of a scenario as the fire knows it.
+#[must_use]
+pub fn fuel(scenario: &Scenario) -> Fuel {
     let fuel = wood::Fuel::new(&scenario.wood);
     Fuel {
         density_kg_m3: fuel.density_kg_m3,

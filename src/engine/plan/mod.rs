@@ -1,1 +1,12 @@
 //! Owns the decisions: light-up, feeding, assist, reach, floors, nights.
+
+pub mod assist;
+pub mod cadence;
+pub mod fire;
+pub mod first_firing;
+pub mod from_now;
+pub mod laziest;
+pub mod light_up;
+pub mod overnight;
+pub mod sheet;
+pub mod trial;

@@ -68,8 +68,13 @@ pub fn play(ready: &Ready, keep: Keep) -> Trace {
 
 /// Plays on from an oven's present state: acts and orders before its time are taken as done.
 pub fn run(ready: &Ready, hearth: &mut Hearth<'_>, orders: Vec<Order>, keep: Keep) -> Trace {
+    run_until(ready, hearth, orders, keep, f64::INFINITY)
+}
+
+/// Plays on until a moment at the latest; what lies on the floor then is forgotten.
+pub fn run_until(ready: &Ready, hearth: &mut Hearth<'_>, orders: Vec<Order>, keep: Keep, until_s: f64) -> Trace {
     let mut day = Day::new(ready, hearth, orders, keep);
-    while !day.is_over() {
+    while !day.is_over() && day.hearth.time_s < until_s {
         day.step();
     }
     day.finish()

@@ -1,0 +1,185 @@
+//! Owns the burner's part of a plan: whether the night needs it, when it must be on, how small it may be, and what would do instead.
+
+use super::cadence::{ACTS_AFTER_S, Cadence, MINUTE_S};
+use super::laziest::farthest;
+use super::light_up::{Keenest, MOST_EVERY_MIN};
+use super::trial::{Bench, Trial};
+use crate::matter::stone;
+use crate::scenario::{Assist, ClockS, Scenario};
+use crate::service::orders::QUARTER_S;
+use crate::units::trade::KILOWATT_HOUR_J;
+
+/// The burner's time is cut to this, s.
+const ON_STEP_S: f64 = 900.0;
+/// Its size is cut to twentieths.
+const SIZES: u32 = 20;
+/// Coals are spread for so long, s. Common practice, no source.
+pub const SPREAD_FOR_S: f64 = 900.0;
+/// Spread coals are raked back so long before food comes, s. Our choice.
+pub const RAKED_BEFORE_S: f64 = 600.0;
+/// A cap that is tried as a way out: this share of the dish's busiest quarter hour. Our choice.
+const CAP_SHARE: f64 = 0.75;
+
+/// Something to try before gas.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Instead {
+    /// Feeding earlier and faster.
+    Feed,
+    /// Coals spread before the first order.
+    Spread {
+        /// When they are spread.
+        at: ClockS,
+    },
+    /// A cap on the dish that draws most from the floor.
+    Cap {
+        /// Index of the dish.
+        dish: usize,
+        /// Pieces a quarter hour.
+        per_quarter: f64,
+    },
+}
+
+/// The burner at its latest and smallest.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct GasNeed {
+    /// Latest moment to switch it on.
+    pub on_at: ClockS,
+    /// How long before the rush that is, s.
+    pub lead_s: f64,
+    /// How long it burns, s of full output.
+    pub full_s: f64,
+    /// Gas, kWh.
+    pub kwh: f64,
+    /// Smallest rated burner that carries, W.
+    pub rated_least_w: f64,
+    /// What it delivers into the stone, W.
+    pub delivered_least_w: f64,
+}
+
+/// The burner's part.
+#[derive(Clone, Debug, PartialEq)]
+pub struct AssistPlan {
+    /// What it takes, where the night needs it and it carries.
+    pub need: Option<GasNeed>,
+    /// Whether the scenario's own feeding leans on gas alone.
+    pub leans_on_gas_alone: bool,
+    /// Whether the probe lies in the coal bed.
+    pub probe_in_bed: bool,
+    /// Hottest underside in the plan, degC.
+    pub underside_c: f64,
+    /// The stone's limit, degC.
+    pub limit_c: f64,
+    /// What was tried before gas, and whether it would do.
+    pub instead: Vec<(Instead, bool)>,
+}
+
+/// Whether a feeding puts no wood on from the first order to the last: then gas is left to carry the night.
+#[must_use]
+pub fn leans_on_gas_alone(scenario: &Scenario) -> bool {
+    let from = scenario.service.start - ACTS_AFTER_S;
+    let feeds = scenario.feeding.phases.iter().filter(|p| p.pieces > 0.0 && p.to > from);
+    scenario.oven.assist.is_some() && feeds.count() == 0
+}
+
+/// The burner's part where wood alone carries.
+#[must_use]
+pub fn not_needed(bench: &Bench, trial: &Trial, burner: &Assist) -> AssistPlan {
+    AssistPlan { instead: vec![(Instead::Feed, true)], ..facts(bench, trial, burner) }
+}
+
+fn facts(bench: &Bench, trial: &Trial, burner: &Assist) -> AssistPlan {
+    let plan = &bench.ready.build.plan;
+    let cell = plan.probe_cell(burner.probe_across, burner.probe_along);
+    let layer = &bench.ready.scenario.oven.floor_layers[0];
+    AssistPlan {
+        need: None,
+        leans_on_gas_alone: leans_on_gas_alone(&bench.ready.scenario),
+        probe_in_bed: plan.cells[cell].under_fire,
+        underside_c: trial.trace.underside_most_c,
+        limit_c: stone::material_or_default(&layer.material).limit_c,
+        instead: Vec::new(),
+    }
+}
+
+/// An oven with the burner allowed from a moment to the last order, at a share of its size.
+fn burning(bench: &Bench, on_at: ClockS, share: f64) -> Bench {
+    let off_at = bench.evening.last_order;
+    bench.with(|s| {
+        if let Some(burner) = &mut s.oven.assist {
+            burner.on_at = on_at;
+            burner.off_at = off_at.max(on_at);
+            burner.rated_w *= share;
+        }
+    })
+}
+
+/// Searches for the laziest feeding with the burner on all evening, then for its latest switching on and its smallest size.
+/// `missed` is the closest day without gas.
+///
+/// # Errors
+/// The closest day, where not even wood and gas together carry.
+pub fn assisted(
+    rough: &Bench,
+    fine: &Bench,
+    keen: Keenest,
+    missed: &Trial,
+    burner: &Assist,
+) -> Result<(Trial, Bench, AssistPlan), Box<Trial>> {
+    let all_day = |bench: &Bench| burning(bench, rough.evening.earliest_light, 1.0);
+    let (rough_on, fine_on) = (all_day(rough), all_day(fine));
+    let trial = super::fire::search(&rough_on, &fine_on, keen)?;
+    let cadence = trial.cadence.clone();
+    let holds = |on_at: ClockS, share: f64| burning(fine, on_at, share).try_out(&cadence).holds();
+    let steps = ((rough.evening.last_order - cadence.light_at) / ON_STEP_S).max(0.0) as u32;
+    let latest = farthest(0, steps, |step| holds(cadence.light_at + f64::from(step) * ON_STEP_S, 1.0));
+    let on_at = cadence.light_at + f64::from(latest) * ON_STEP_S;
+    let less = farthest(0, SIZES - 1, |less| holds(on_at, 1.0 - f64::from(less) / f64::from(SIZES)));
+    let share = 1.0 - f64::from(less) / f64::from(SIZES);
+    let bench = burning(fine, on_at, 1.0);
+    let trial = bench.try_out(&cadence);
+    let gas_j = trial.trace.ledger.assist_j;
+    let need = GasNeed {
+        on_at,
+        lead_s: rough.evening.rush[0] - on_at,
+        full_s: gas_j / burner.rated_w.max(1.0),
+        kwh: gas_j / KILOWATT_HOUR_J,
+        rated_least_w: share * burner.rated_w,
+        delivered_least_w: share * burner.rated_w * burner.delivered_share,
+    };
+    let plan = AssistPlan { need: Some(need), instead: instead(rough, missed), ..facts(fine, &trial, burner) };
+    Ok((trial, bench, plan))
+}
+
+/// What would do instead of gas, tried on the closest day without it.
+#[must_use]
+pub fn instead(rough: &Bench, missed: &Trial) -> Vec<(Instead, bool)> {
+    let cold = rough.without_gas();
+    let at = rough.evening.first_order - RAKED_BEFORE_S - SPREAD_FOR_S;
+    let spread = cold.spreading(at, SPREAD_FOR_S).try_out(&missed.cadence).holds();
+    let mut tried = vec![(Instead::Feed, false), (Instead::Spread { at }, spread)];
+    if let Some((dish, per_quarter)) = hungriest(missed, rough) {
+        let capped = cold.with(|s| s.menu[dish].cap_per_quarter = Some(per_quarter));
+        tried.push((Instead::Cap { dish, per_quarter }, capped.try_out(&missed.cadence).holds()));
+    }
+    tried
+}
+
+/// The dish that drew most from the floor, and a cap under its busiest quarter hour.
+fn hungriest(trial: &Trial, bench: &Bench) -> Option<(usize, f64)> {
+    let mut drawn = vec![0.0; bench.ready.scenario.menu.len()];
+    for bake in &trial.trace.bakes {
+        drawn[bake.dish] += bake.base_j;
+    }
+    let dish = (0..drawn.len()).max_by(|&a, &b| drawn[a].total_cmp(&drawn[b]))?;
+    let starts: Vec<f64> = trial.trace.bakes.iter().filter(|b| b.dish == dish).map(|b| b.ordered_s).collect();
+    let in_quarter = |at: f64| starts.iter().filter(|t| (at..at + QUARTER_S).contains(t)).count();
+    let most = trial.trace.quarters.iter().map(|q| in_quarter(q.at_s)).max()?;
+    Some((dish, (CAP_SHARE * most as f64).floor().max(1.0)))
+}
+
+/// Whether a plan's fire is no more than a token: fed as seldom as the search allows at all.
+#[must_use]
+pub fn is_token_fire(cadence: &Cadence) -> bool {
+    let seldom = f64::from(MOST_EVERY_MIN) * MINUTE_S;
+    cadence.phases().iter().all(|p| p.feed.every_s >= seldom)
+}

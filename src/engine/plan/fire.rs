@@ -1,0 +1,283 @@
+//! Owns the cook's plan as a whole: light-up, rhythm, margins, evening, what changes with wetter wood, and the burner's part.
+
+use super::assist::{self, AssistPlan, RAKED_BEFORE_S, SPREAD_FOR_S};
+use super::cadence::{CLOCK_STEP_S, Cadence, MINUTE_S, Phase, Stretch, feeds_of};
+use super::from_now::{FromNow, Now, from_now};
+use super::laziest::{Search, farthest, in_minutes};
+use super::light_up::{Keenest, MOST_EVERY_MIN, keenest};
+use super::overnight::{Overnight, overnight};
+use super::sheet::{Sheet, sheet};
+use super::trial::{Bench, Leans, Trial, coarse};
+use crate::hearth::build::{DEFAULT_ACCURACY, fuel};
+use crate::hearth::oven::Hearth;
+use crate::scenario::{ClockS, Scenario};
+use crate::service::judge::judge;
+use crate::service::night::{Keep, run};
+use crate::service::orders::{QUARTER_S, orders};
+
+/// Meter readings the plan is worked out for besides the scenario's own, share of dry mass.
+pub const WETTER: [f64; 2] = [0.20, 0.25];
+/// At most so many corrections of a rhythm found on the coarse oven.
+const MOST_MENDS: u32 = 8;
+/// Latest the rush's first piece is tried, s.
+const RUSH_LATEST_S: f64 = 3600.0;
+/// Intervals for wetter wood are searched within this factor of the plan's, and this finely.
+const FACTORS: [f64; 3] = [0.5, 1.6, 0.01];
+/// Saving that makes spreading coals worth the rake, kg. Our choice.
+const WORTH_SPREADING_KG: f64 = 0.3;
+
+/// How far a stretch stays from its limits.
+#[derive(Clone, Debug, PartialEq)]
+pub struct PhaseMargin {
+    /// The stretch.
+    pub phase: Phase,
+    /// Lowest footprint at loading over its dish's least floor, K; `None` where nothing is loaded.
+    pub floor_k: Option<f64>,
+    /// Doorway's air left, share.
+    pub air: f64,
+    /// Way to the doorway the flame leaves, share.
+    pub reach: f64,
+}
+
+/// Coals spread before the first order.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct SpreadIdea {
+    /// When.
+    pub at: ClockS,
+    /// For how long, s.
+    pub for_s: f64,
+    /// The match can then be struck at.
+    pub light_at: ClockS,
+    /// Wood saved, kg.
+    pub saves_kg: f64,
+}
+
+/// Wood of the day at another reading of the meter.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Moisture {
+    /// Water over dry mass, share.
+    pub meter: f64,
+    /// Wood of the day, kg; `None` where no feeding carries.
+    pub wood_kg: Option<f64>,
+}
+
+/// A plan that carries.
+#[derive(Clone, Debug)]
+pub struct Carried {
+    /// The day of the plan, with pictures by quarter hour.
+    pub trial: Trial,
+    /// The stretches and their margins.
+    pub margins: Vec<PhaseMargin>,
+    /// Wood before and from the first order of service, kg.
+    pub light_up_kg: f64,
+    /// Wood from the first order of service on, kg.
+    pub service_kg: f64,
+    /// Latest first piece for the rush.
+    pub rush_feed_by: Option<ClockS>,
+    /// Spreading coals, where it saves wood.
+    pub spread: Option<SpreadIdea>,
+    /// The scenario's wood and wetter wood, by one method.
+    pub moisture: Vec<Moisture>,
+    /// The night after.
+    pub overnight: Overnight,
+    /// The shift sheet.
+    pub sheet: Sheet,
+    /// From now on, where asked.
+    pub now: Option<FromNow>,
+}
+
+/// The cook's plan.
+#[derive(Clone, Debug)]
+pub struct FirePlan {
+    /// The oven the plan was verified on.
+    pub bench: Bench,
+    /// How fast it may be fed.
+    pub keen: Keenest,
+    /// The plan, or the closest day where none carries.
+    pub outcome: Result<Box<Carried>, Box<Trial>>,
+    /// The burner's part, where there is one.
+    pub assist: Option<AssistPlan>,
+}
+
+/// Plans the fire of a scenario; `now` asks for the rest of the evening too. `None` where nothing is ordered: then there is
+/// nothing to light for.
+#[must_use]
+pub fn plan(scenario: &Scenario, now: Option<&Now>) -> Option<FirePlan> {
+    if orders(scenario).is_empty() {
+        return None;
+    }
+    let (rough, fine) = (Bench::new(scenario, coarse()), Bench::new(scenario, DEFAULT_ACCURACY));
+    let keen = keenest(&rough.without_gas());
+    let by_wood = search(&rough.without_gas(), &fine.without_gas(), keen);
+    let (outcome, bench, assist) = match (by_wood, &scenario.oven.assist) {
+        (Ok(trial), Some(burner)) => {
+            let part = assist::not_needed(&fine, &trial, burner);
+            (Ok(trial), fine.without_gas(), Some(part))
+        }
+        (Ok(trial), None) => (Ok(trial), fine, None),
+        (Err(missed), None) => (Err(missed), fine, None),
+        (Err(missed), Some(burner)) => match assist::assisted(&rough, &fine, keen, &missed, burner) {
+            Ok((trial, bench, part)) => (Ok(trial), bench, Some(part)),
+            Err(missed) => (Err(missed), fine, None),
+        },
+    };
+    let outcome = outcome.map(|trial| Box::new(carried(&rough, &bench, keen, trial, now)));
+    Some(FirePlan { bench, keen, outcome, assist })
+}
+
+/// Searches coarsely, verifies and mends finely, and stretches what holds once more; searches finely where mending fails.
+///
+/// # Errors
+/// The closest day where no feeding holds.
+pub fn search(rough: &Bench, fine: &Bench, keen: Keenest) -> Result<Trial, Box<Trial>> {
+    let on_fine = Search { bench: fine, keen };
+    let found = Search { bench: rough, keen }.laziest().ok();
+    let trial = match found.and_then(|trial| mended(fine, keen, trial.cadence)) {
+        Some(trial) => trial,
+        None => on_fine.any()?,
+    };
+    Ok(on_fine.stretched(trial))
+}
+
+/// Mends a rhythm by a minute at a time until the fine oven holds it.
+fn mended(fine: &Bench, keen: Keenest, mut cadence: Cadence) -> Option<Trial> {
+    let mut before = None;
+    for _ in 0..MOST_MENDS {
+        let trial = fine.try_out(&cadence);
+        let leans = trial.leans();
+        if leans == Leans::Holds {
+            return Some(trial);
+        }
+        if before.is_some_and(|b| b != leans) {
+            return None;
+        }
+        before = Some(leans);
+        cadence = nudged(fine, keen, &cadence, leans);
+    }
+    None
+}
+
+fn nudged(fine: &Bench, keen: Keenest, cadence: &Cadence, leans: Leans) -> Cadence {
+    let mut next = cadence.clone();
+    let (less, more) = (keen.every_min, MOST_EVERY_MIN);
+    for every_s in &mut next.every_s[1..] {
+        let minutes = in_minutes(*every_s);
+        let minutes = if leans == Leans::Cold { minutes - 1 } else { minutes + 1 };
+        *every_s = f64::from(minutes.clamp(less, more)) * MINUTE_S;
+    }
+    let step = if leans == Leans::Cold { -CLOCK_STEP_S } else { CLOCK_STEP_S };
+    next.light_at = (next.light_at + step).clamp(fine.evening.earliest_light, fine.evening.latest_light());
+    next
+}
+
+fn carried(rough: &Bench, bench: &Bench, keen: Keenest, trial: Trial, now: Option<&Now>) -> Carried {
+    let ready = bench.fed_by(&trial.cadence);
+    let mut hearth = Hearth::new(&ready.build, &ready.scenario);
+    let keep = Keep { picture_every_s: Some(QUARTER_S) };
+    let trace = run(&ready, &mut hearth, orders(&ready.scenario), keep);
+    let judgement = judge(&ready, &trace);
+    let trial = Trial { cadence: trial.cadence, trace, judgement };
+    let overnight = overnight(&ready.scenario, &ready.laws, hearth);
+    let phases = trial.cadence.phases();
+    Carried {
+        margins: phases.iter().map(|phase| margin(bench, &trial, phase)).collect(),
+        light_up_kg: trial.trace.light_up_kg,
+        service_kg: trial.trace.service_kg,
+        rush_feed_by: rush_feed_by(bench, &trial),
+        spread: spread_idea(bench, &trial),
+        moisture: moistures(rough, &trial.cadence),
+        overnight,
+        sheet: sheet(&ready, &trial),
+        now: now.map(|now| from_now(&Bench { ready: ready.clone(), evening: bench.evening }, keen, &phases, now)),
+        trial,
+    }
+}
+
+fn margin(bench: &Bench, trial: &Trial, phase: &Phase) -> PhaseMargin {
+    let (from, to) = (phase.feed.from, phase.feed.to);
+    let menu = &bench.ready.scenario.menu;
+    let loaded = trial.trace.bakes.iter().filter(|b| (from..to).contains(&b.from_s));
+    let floor_k = loaded.map(|b| b.at_load_c - menu[b.dish].floor_min_c).reduce(f64::min);
+    let quarters = || trial.trace.quarters.iter().filter(|q| q.at_s + QUARTER_S > from && q.at_s < to);
+    PhaseMargin {
+        phase: phase.clone(),
+        floor_k,
+        air: 1.0 - quarters().map(|q| q.air_used.max(q.hard_limit_used)).fold(0.0, f64::max),
+        reach: 1.0 - quarters().map(|q| q.reach).fold(0.0, f64::max),
+    }
+}
+
+/// How late the rush's first piece may come.
+fn rush_feed_by(bench: &Bench, trial: &Trial) -> Option<ClockS> {
+    let phases = trial.cadence.phases();
+    let rush = phases.iter().find(|p| p.stretch == Stretch::Rush)?;
+    let steps = (RUSH_LATEST_S / CLOCK_STEP_S) as u32;
+    let late = farthest(0, steps, |step| {
+        let rush_late_s = f64::from(step) * CLOCK_STEP_S;
+        bench.try_out(&Cadence { rush_late_s, ..trial.cadence.clone() }).holds()
+    });
+    Some(rush.feed.from + f64::from(late) * CLOCK_STEP_S)
+}
+
+/// Whether coals spread before the first order let the match wait.
+fn spread_idea(bench: &Bench, trial: &Trial) -> Option<SpreadIdea> {
+    if !bench.ready.scenario.feeding.spread_coals.is_empty() {
+        return None;
+    }
+    let at = bench.evening.first_order - RAKED_BEFORE_S - SPREAD_FOR_S;
+    let spreading = bench.spreading(at, SPREAD_FOR_S);
+    let room = ((bench.evening.latest_light() - trial.cadence.light_at) / CLOCK_STEP_S).max(0.0) as u32;
+    let lit = |step: u32| Cadence {
+        light_at: trial.cadence.light_at + f64::from(step) * CLOCK_STEP_S,
+        ..trial.cadence.clone()
+    };
+    let later = farthest(0, room, |step| spreading.try_out(&lit(step)).holds());
+    let saves_kg = bench.wood_kg(&trial.cadence) - bench.wood_kg(&lit(later));
+    (saves_kg >= WORTH_SPREADING_KG).then(|| SpreadIdea {
+        at,
+        for_s: SPREAD_FOR_S,
+        light_at: lit(later).light_at,
+        saves_kg,
+    })
+}
+
+/// Wood of the day for the scenario's meter reading and wetter ones, all by the same method: the plan's intervals by the largest
+/// factor that holds on the coarse oven, pieces counted evenly so that whole pieces do not hide the difference.
+fn moistures(rough: &Bench, cadence: &Cadence) -> Vec<Moisture> {
+    let own = rough.ready.scenario.wood.meter_dry_basis;
+    let mut meters = vec![own];
+    meters.extend(WETTER.into_iter().filter(|m| (m - own).abs() > 1e-9));
+    meters.sort_by(f64::total_cmp);
+    meters.into_iter().map(|meter| Moisture { meter, wood_kg: wood_at(rough, cadence, meter) }).collect()
+}
+
+fn wood_at(rough: &Bench, cadence: &Cadence, meter: f64) -> Option<f64> {
+    let mut bench = rough.with(|s| s.wood.meter_dry_basis = meter);
+    bench.ready.build.fuel = fuel(&bench.ready.scenario);
+    let [least, most, within] = FACTORS;
+    let holds = |factor: f64| bench.try_out(&cadence.slower(factor)).leans();
+    let (mut good, mut bad) = (None, most);
+    let mut low = least;
+    // The plan is near the answer: begin there.
+    let mut factor = 1.0;
+    while bad - low > within {
+        match holds(factor) {
+            Leans::Holds => {
+                good = Some(factor);
+                low = factor;
+            }
+            Leans::Hot => low = factor,
+            Leans::Cold => bad = factor,
+        }
+        factor = 0.5 * (low + bad);
+    }
+    let pieces = cadence.slower(good?).pieces_evenly();
+    Some(pieces * bench.piece_kg() + bench.ready.scenario.feeding.kindling_kg)
+}
+
+/// Pieces of a plan by feed, with their mass.
+#[must_use]
+pub fn pieces(bench: &Bench, phases: &[Phase]) -> Vec<(ClockS, f64)> {
+    let piece_kg = bench.piece_kg();
+    phases.iter().flat_map(|p| feeds_of(&p.feed)).map(|fed| (fed.at, fed.pieces * piece_kg)).collect()
+}

@@ -1,0 +1,227 @@
+//! Owns the search for the laziest feeding: the least wood whose simulated day keeps every promise.
+//!
+//! The fire is one number at first (one interval from the first order on), found by bisection: too little heat wants a shorter
+//! interval, too much a longer one. Then the match is moved while that saves wood, and each stretch is stretched on its own as
+//! far as the promises allow. Every rhythm that is looked at is a whole simulated day.
+
+use super::cadence::{CLOCK_STEP_S, Cadence, MINUTE_S, STRETCHES};
+use super::light_up::{Keenest, MOST_EVERY_MIN};
+use super::trial::{Bench, Leans, Trial};
+
+/// The match is moved by this much at first, s.
+const LIGHT_STEP_S: f64 = 1800.0;
+/// At most so many moments for the match are looked at while looking for any rhythm that holds.
+const MOST_LIGHTS: u32 = 10;
+/// The last piece is moved by this much, s.
+const STOP_STEP_S: f64 = 900.0;
+
+/// A search on one oven.
+#[derive(Clone, Copy, Debug)]
+pub struct Search<'a> {
+    /// The oven and its evening.
+    pub bench: &'a Bench,
+    /// How fast it may be fed.
+    pub keen: Keenest,
+}
+
+/// The largest value from `from` (which holds) up to `most` for which `holds`, taking it that all below the largest hold.
+pub fn farthest(from: u32, most: u32, mut holds: impl FnMut(u32) -> bool) -> u32 {
+    let (mut good, mut bad, mut step) = (from, most + 1, 1);
+    while good < most {
+        let next = (good + step).min(most);
+        if !holds(next) {
+            bad = next;
+            break;
+        }
+        good = next;
+        step *= 2;
+    }
+    while bad > good + 1 {
+        let middle = good.midpoint(bad);
+        if holds(middle) {
+            good = middle;
+        } else {
+            bad = middle;
+        }
+    }
+    good
+}
+
+impl Search<'_> {
+    /// The laziest feeding.
+    ///
+    /// # Errors
+    /// The closest day that was found where none holds.
+    pub fn laziest(&self) -> Result<Trial, Box<Trial>> {
+        let first = self.any()?;
+        let lit = self.best_light(first);
+        Ok(self.stretched(lit))
+    }
+
+    /// Any rhythm with one interval that holds.
+    ///
+    /// # Errors
+    /// The closest day: the keenest feeding that was still too cold, or the laziest that was still too hot.
+    pub fn any(&self) -> Result<Trial, Box<Trial>> {
+        let evening = &self.bench.evening;
+        let (earliest, latest) = (evening.earliest_light, evening.latest_light());
+        let wanted = evening.first_order - self.keen.light_up_s;
+        let mut light_at = ((wanted / CLOCK_STEP_S).floor() * CLOCK_STEP_S).clamp(earliest, latest);
+        let mut seen = Vec::new();
+        loop {
+            let missed = match self.steady_that_holds(light_at) {
+                Ok(trial) => return Ok(trial),
+                Err(missed) => missed,
+            };
+            seen.push(light_at);
+            let step = if missed.leans() == Leans::Cold { -LIGHT_STEP_S } else { LIGHT_STEP_S };
+            let next = (light_at + step).clamp(earliest, latest);
+            let known = seen.iter().any(|at| (at - next).abs() < 1.0);
+            if known || seen.len() as u32 >= MOST_LIGHTS {
+                return Err(missed);
+            }
+            light_at = next;
+        }
+    }
+
+    fn steady(&self, light_at: f64, every_min: u32) -> Trial {
+        let light_up_s = f64::from(self.keen.every_min) * MINUTE_S;
+        let every_s = f64::from(every_min) * MINUTE_S;
+        let cadence = Cadence::steady(self.bench.evening, light_at, light_up_s, every_s, self.keen.pieces);
+        self.bench.try_out(&cadence)
+    }
+
+    /// Bisection on the interval for a match at a moment.
+    fn steady_that_holds(&self, light_at: f64) -> Result<Trial, Box<Trial>> {
+        let (mut hot, mut cold) = (self.keen.every_min - 1, MOST_EVERY_MIN + 1);
+        let mut every_min = (2 * self.keen.every_min).min(MOST_EVERY_MIN);
+        loop {
+            let trial = self.steady(light_at, every_min);
+            match trial.leans() {
+                Leans::Holds => return Ok(trial),
+                Leans::Cold => cold = every_min,
+                Leans::Hot => hot = every_min,
+            }
+            if cold <= hot + 1 {
+                return Err(Box::new(trial));
+            }
+            every_min = hot.midpoint(cold).max(hot + 1);
+        }
+    }
+
+    /// The longest interval that holds for the match of a day that holds.
+    fn laziest_steady(&self, trial: Trial) -> Trial {
+        let from = in_minutes(trial.cadence.every_s[STRETCHES.len() - 1]);
+        let light_at = trial.cadence.light_at;
+        let mut best = trial;
+        farthest(from, MOST_EVERY_MIN, |every_min| {
+            let trial = self.steady(light_at, every_min);
+            keep_if_holds(&mut best, trial)
+        });
+        best
+    }
+
+    /// Moves the match while that saves wood: later first, earlier if that does not help; then to the last five minutes.
+    fn best_light(&self, first: Trial) -> Trial {
+        let start = self.laziest_steady(first);
+        let later = self.moved(start.clone(), LIGHT_STEP_S);
+        let unmoved = (later.cadence.light_at - start.cadence.light_at).abs() < 1.0;
+        let best = if unmoved { self.moved(start, -LIGHT_STEP_S) } else { later };
+        self.lit_later(best)
+    }
+
+    fn moved(&self, mut best: Trial, step_s: f64) -> Trial {
+        let evening = &self.bench.evening;
+        loop {
+            let light_at = best.cadence.light_at + step_s;
+            if light_at < evening.earliest_light || light_at > evening.latest_light() {
+                return best;
+            }
+            let Ok(trial) = self.steady_that_holds(light_at) else { return best };
+            let trial = self.laziest_steady(trial);
+            if self.bench.wood_kg(&trial.cadence) >= self.bench.wood_kg(&best.cadence) {
+                return best;
+            }
+            best = trial;
+        }
+    }
+
+    /// The latest match that holds, all else as it is.
+    fn lit_later(&self, mut best: Trial) -> Trial {
+        let cadence = best.cadence.clone();
+        let steps = ((self.bench.evening.latest_light() - cadence.light_at) / CLOCK_STEP_S).max(0.0) as u32;
+        farthest(0, steps, |step| {
+            let light_at = cadence.light_at + f64::from(step) * CLOCK_STEP_S;
+            keep_if_holds(&mut best, self.bench.try_out(&Cadence { light_at, ..cadence.clone() }))
+        });
+        best
+    }
+
+    /// Stretches a day that holds, one thing after the other: the last piece earlier, then tail, way to the rush, rush and match.
+    #[must_use]
+    pub fn stretched(&self, best: Trial) -> Trial {
+        let mut best = self.stopped_earlier(best);
+        for place in [3, 1, 2] {
+            best = self.stretch_at(best, place);
+        }
+        self.lit_later(best)
+    }
+
+    fn stopped_earlier(&self, mut best: Trial) -> Trial {
+        let cadence = best.cadence.clone();
+        let first = self.bench.evening.first_order;
+        let steps = ((cadence.stop_at - first) / STOP_STEP_S).max(0.0) as u32;
+        farthest(0, steps, |step| {
+            let stop_at = cadence.stop_at - f64::from(step) * STOP_STEP_S;
+            keep_if_holds(&mut best, self.bench.try_out(&Cadence { stop_at, ..cadence.clone() }))
+        });
+        best
+    }
+
+    fn stretch_at(&self, mut best: Trial, place: usize) -> Trial {
+        let cadence = best.cadence.clone();
+        if !cadence.phases().iter().any(|p| p.stretch == STRETCHES[place]) {
+            return best;
+        }
+        farthest(in_minutes(cadence.every_s[place]), MOST_EVERY_MIN, |every_min| {
+            let mut next = cadence.clone();
+            next.every_s[place] = f64::from(every_min) * MINUTE_S;
+            // A longer interval that feeds no less saves nothing.
+            next.pieces_in_all() <= cadence.pieces_in_all() && keep_if_holds(&mut best, self.bench.try_out(&next))
+        });
+        best
+    }
+}
+
+/// Whole minutes of an interval.
+#[must_use]
+pub fn in_minutes(every_s: f64) -> u32 {
+    (every_s / MINUTE_S).round() as u32
+}
+
+/// Takes a trial for the best if it holds; says whether it does.
+fn keep_if_holds(best: &mut Trial, trial: Trial) -> bool {
+    let holds = trial.holds();
+    if holds {
+        *best = trial;
+    }
+    holds
+}
+
+#[cfg(test)]
+mod tests {
+    use super::farthest;
+
+    #[test]
+    fn farthest_finds_the_edge_wherever_it_lies() {
+        for edge in 3..=40 {
+            let mut asked = 0;
+            let found = farthest(3, 40, |n| {
+                asked += 1;
+                n <= edge
+            });
+            assert_eq!(found, edge);
+            assert!(asked <= 11);
+        }
+    }
+}
