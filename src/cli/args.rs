@@ -16,6 +16,8 @@ pub struct Args {
 pub enum Command {
     /// Will this oven carry this menu tonight, and what gives first?
     Carry(CarryArgs),
+    /// When to light, how often a piece, when to stop: the laziest fire that carries the evening
+    Fire(FireArgs),
     /// The JSON Schema of a scenario file
     Schema(JsonArgs),
     /// Every field a scenario may hold: unit, limits, default and where the default comes from
@@ -42,6 +44,31 @@ pub struct CarryArgs {
     /// One table as CSV: dishes, floor, wood, limits, ledger, assumed or placements
     #[arg(long, value_name = "TABLE", conflicts_with = "json")]
     pub csv: Option<String>,
+}
+
+/// `hearthload fire`.
+#[derive(ClapArgs)]
+pub struct FireArgs {
+    /// The scenario, or - for stdin
+    pub file: PathBuf,
+    /// The whole plan as JSON, numbers not rounded
+    #[arg(long)]
+    pub json: bool,
+    /// Plan again from a reading in mid-service: when the floor was read
+    #[arg(long, value_name = "HH:MM", requires = "floor")]
+    pub at: Option<String>,
+    /// ... and what it read
+    #[arg(long, value_name = "C", requires = "at")]
+    pub floor: Option<f64>,
+    /// What was truly fed lately and since, as times with commas between
+    #[arg(long, value_name = "HH:MM,...", value_delimiter = ',', requires = "at")]
+    pub fed: Vec<String>,
+    /// The slow schedule of a new or damp oven
+    #[arg(long, conflicts_with = "at")]
+    pub first_firing: bool,
+    /// With --first-firing: in so many hours of fire, please
+    #[arg(long, value_name = "H", requires = "first_firing")]
+    pub in_hours: Option<f64>,
 }
 
 /// Commands without a scenario.

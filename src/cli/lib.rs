@@ -8,6 +8,7 @@ mod args;
 mod batch;
 mod commands;
 mod door;
+mod fire;
 mod input;
 mod outcome;
 
@@ -56,6 +57,7 @@ fn dispatch(command: Command, input: Box<dyn Read + Send>, out: &mut dyn Write, 
     let outcome = match command {
         Command::Batch(args) => return batch::run(&args, input, out, err),
         Command::Carry(args) => commands::carry(&args, input),
+        Command::Fire(args) => fire::fire(&args, input),
         Command::Schema(_) => commands::schema(),
         Command::Fields(args) => commands::fields(args.json),
         Command::Proof(args) => commands::proof(args.json),

@@ -3,10 +3,13 @@
 //! Request: `{"question": "carry", "scenario": {...}, "map": true}`. Answer: `{"ok": {...}}`, or `{"problems": [...]}` when the
 //! scenario is not right, or `{"fault": "..."}` when the computing itself failed.
 
+mod fire_question;
+
 use serde_json::{Value, json};
 
 use crate::hearth::build::DEFAULT_ACCURACY;
-use crate::report::CarryReport;
+use crate::plan::from_now::Now;
+use crate::report::{CarryReport, FireReport};
 use crate::scenario::{Problem, Resolved, resolve};
 use crate::service::night::Ready;
 
@@ -23,6 +26,7 @@ pub fn answer(request: &str) -> String {
     let answered = match request.get("question").and_then(Value::as_str) {
         Some("golden") => Ok(json!({ "draws": crate::golden::draws() })),
         Some("carry") => with_scenario(&request, |resolved| as_json(&carry(resolved, wants(&request, "map")))),
+        Some("fire") => with_scenario(&request, |resolved| as_json(&fire_question::asked(&request, resolved)?)),
         other => Err(json!({ "fault": format!("There is no question {other:?}.") })),
     };
     match answered {
@@ -37,6 +41,22 @@ pub fn carry(resolved: &Resolved, map: bool) -> CarryReport {
     let ready = Ready::new(&resolved.scenario, DEFAULT_ACCURACY);
     crate::report::build::carry(resolved, &ready, map)
 }
+
+/// The cook's plan; `now` asks for the rest of the evening too.
+#[must_use]
+pub fn fire(resolved: &Resolved, now: Option<&Now>) -> FireReport {
+    let plan = crate::plan::fire::plan(&resolved.scenario, now);
+    crate::report::fire_build::fire(resolved, plan.as_ref())
+}
+
+/// The slow schedule of a new or damp oven; fewer hours than it takes are refused.
+#[must_use]
+pub fn first_firing(resolved: &Resolved, in_hours: Option<f64>) -> FireReport {
+    let ready = Ready::new(&resolved.scenario, DEFAULT_ACCURACY);
+    crate::report::fire_build::first_firing(resolved, &crate::plan::first_firing::schedule(&ready, in_hours))
+}
+
+pub use fire_question::read_now;
 
 /// Whether a request sets a flag.
 fn wants(request: &Value, flag: &str) -> bool {

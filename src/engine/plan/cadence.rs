@@ -114,7 +114,8 @@ impl Cadence {
     /// One interval from the first order on, another before it.
     #[must_use]
     pub fn steady(evening: Evening, light_at: ClockS, light_up_every_s: f64, every_s: f64, pieces: f64) -> Self {
-        let stop_at = (evening.last_order - ACTS_AFTER_S).max(evening.first_order);
+        let stop_at =
+            (((evening.last_order - ACTS_AFTER_S) / CLOCK_STEP_S).ceil() * CLOCK_STEP_S).max(evening.first_order);
         let every_s = [light_up_every_s, every_s, every_s, every_s];
         Self { evening, light_at, every_s, pieces, stop_at, rush_late_s: 0.0 }
     }
@@ -123,12 +124,8 @@ impl Cadence {
     #[must_use]
     pub fn phases(&self) -> Vec<Phase> {
         let [rush_from, rush_to] = self.evening.rush;
-        let ends = [
-            self.evening.first_order - ACTS_AFTER_S,
-            rush_from - ACTS_AFTER_S,
-            rush_to - ACTS_AFTER_S,
-            f64::INFINITY,
-        ];
+        let ends =
+            [self.evening.first_order - ACTS_AFTER_S, rush_from - ACTS_AFTER_S, rush_to - ACTS_AFTER_S, f64::INFINITY];
         let mut at = self.light_at + FIRST_FEED_S;
         let mut phases = Vec::new();
         for (place, stretch) in STRETCHES.into_iter().enumerate() {

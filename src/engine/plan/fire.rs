@@ -1,7 +1,7 @@
 //! Owns the cook's plan as a whole: light-up, rhythm, margins, evening, what changes with wetter wood, and the burner's part.
 
 use super::assist::{self, AssistPlan, RAKED_BEFORE_S, SPREAD_FOR_S};
-use super::cadence::{CLOCK_STEP_S, Cadence, MINUTE_S, Phase, Stretch, feeds_of};
+use super::cadence::{CLOCK_STEP_S, Cadence, FIRST_FEED_S, MINUTE_S, Phase, Stretch, feeds_of};
 use super::from_now::{FromNow, Now, from_now};
 use super::laziest::{Search, farthest, in_minutes};
 use super::light_up::{Keenest, MOST_EVERY_MIN, keenest};
@@ -22,7 +22,7 @@ const MOST_MENDS: u32 = 8;
 /// Latest the rush's first piece is tried, s.
 const RUSH_LATEST_S: f64 = 3600.0;
 /// Intervals for wetter wood are searched within this factor of the plan's, and this finely.
-const FACTORS: [f64; 3] = [0.5, 1.6, 0.01];
+const FACTORS: [f64; 3] = [0.5, 1.5, 0.02];
 /// Saving that makes spreading coals worth the rake, kg. Our choice.
 const WORTH_SPREADING_KG: f64 = 0.3;
 
@@ -188,17 +188,21 @@ fn carried(rough: &Bench, bench: &Bench, keen: Keenest, trial: Trial, now: Optio
         moisture: moistures(rough, &trial.cadence),
         overnight,
         sheet: sheet(&ready, &trial),
-        now: now.map(|now| from_now(&Bench { ready: ready.clone(), evening: bench.evening }, keen, &phases, now)),
+        now: now
+            .map(|now| from_now(&Bench { ready: ready.clone(), evening: bench.evening }, keen, &trial.cadence, now)),
         trial,
     }
 }
 
-fn margin(bench: &Bench, trial: &Trial, phase: &Phase) -> PhaseMargin {
+/// How far a stretch of a tried day stays from its limits; the fire's count once it has caught.
+#[must_use]
+pub fn margin(bench: &Bench, trial: &Trial, phase: &Phase) -> PhaseMargin {
     let (from, to) = (phase.feed.from, phase.feed.to);
     let menu = &bench.ready.scenario.menu;
     let loaded = trial.trace.bakes.iter().filter(|b| (from..to).contains(&b.from_s));
     let floor_k = loaded.map(|b| b.at_load_c - menu[b.dish].floor_min_c).reduce(f64::min);
-    let quarters = || trial.trace.quarters.iter().filter(|q| q.at_s + QUARTER_S > from && q.at_s < to);
+    let caught = from.max(trial.cadence.light_at + FIRST_FEED_S);
+    let quarters = || trial.trace.quarters.iter().filter(|q| q.at_s >= caught - QUARTER_S * 0.5 && q.at_s < to);
     PhaseMargin {
         phase: phase.clone(),
         floor_k,

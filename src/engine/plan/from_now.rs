@@ -1,13 +1,15 @@
 //! Owns the plan from where the cook is now: the oven set to a reading in mid-service, the rest of the evening planned again,
 //! and what to do in the next quarter hour.
 
+use super::cadence::Cadence;
 use super::cadence::{Fed, MINUTE_S, Phase, feeds_of};
+use super::fire::{PhaseMargin, margin};
 use super::light_up::{Keenest, MOST_EVERY_MIN};
 use super::sheet::{GUN_WITHIN_K, Side, coolest_side};
-use super::trial::{Bench, FIRE_RESERVE};
+use super::trial::{Bench, Leans, Trial};
 use crate::hearth::oven::Hearth;
 use crate::scenario::{ClockS, FeedPhase, FloorReading};
-use crate::service::judge::{Judgement, Pledge, Resource, judge};
+use crate::service::judge::{Resource, judge};
 use crate::service::night::{Keep, Ready, run, run_until};
 use crate::service::orders::{Order, QUARTER_S, orders};
 use crate::service::trace::Trace;
@@ -47,20 +49,20 @@ pub struct FromNow {
     pub holds: bool,
     /// What gives first where it does not.
     pub gives: Option<Resource>,
-    /// The rest of the evening's stretches.
-    pub phases: Vec<Phase>,
+    /// The rest of the evening's stretches with their margins.
+    pub evening: Vec<PhaseMargin>,
+    /// The rest of the evening as it was run.
+    pub trial: Trial,
     /// Feeds of the next quarter hour.
     pub feed_next: Vec<Fed>,
     /// Tickets to hold.
     pub hold: Vec<Hold>,
     /// The side to rest, if a gun could tell.
     pub rest: Option<Side>,
-    /// Lowest footprint mean at loading from now on, degC.
-    pub lowest_c: Option<f64>,
 }
 
-/// Orders that wait at most so long are not held, s: a couple of minutes are a hand's work.
-const HELD_S: f64 = 120.0;
+/// Tickets are not held for less than this, s. Our choice.
+const HELD_S: f64 = 300.0;
 /// What lies on the floor at the reading counts as still to be baked while it has had less than this share of its known time.
 const STILL_TO_BAKE: f64 = 0.5;
 /// Intervals are tried in steps of a twentieth of the plan's.
@@ -74,18 +76,18 @@ struct Standing<'a> {
     hearth: Hearth<'a>,
     left: Vec<Order>,
     at: ClockS,
+    cadence: Cadence,
 }
 
 struct Rest {
     phases: Vec<Phase>,
-    trace: Trace,
-    judgement: Judgement,
+    trial: Trial,
 }
 
-/// Plans the rest of an evening. `plan` are the stretches of the plan the evening began with.
+/// Plans the rest of an evening. `cadence` is the rhythm the evening began with.
 #[must_use]
-pub fn from_now(bench: &Bench, keen: Keenest, plan: &[Phase], now: &Now) -> FromNow {
-    let at = now.at;
+pub fn from_now(bench: &Bench, keen: Keenest, cadence: &Cadence, now: &Now) -> FromNow {
+    let (at, plan) = (now.at, &cadence.phases()[..]);
     let begun = bench.ready.with(|s| s.feeding.phases = fed_so_far(plan, now, s.feeding.phases.first()));
     let mut hearth = Hearth::new(&begun.build, &begun.scenario);
     let all = orders(&begun.scenario);
@@ -96,7 +98,7 @@ pub fn from_now(bench: &Bench, keen: Keenest, plan: &[Phase], now: &Now) -> From
     hearth.lay(&[], &begun.laws);
     hearth.open_ledger();
     let left = left_over(&begun, &all, &trace, at);
-    let standing = Standing { ready: &begun, hearth, left, at };
+    let standing = Standing { ready: &begun, hearth, left, at, cadence: cadence.clone() };
     let room_c = standing.hearth.room_c();
     let faces: Vec<f64> = standing.hearth.faces_over_k().iter().map(|t| t + room_c).collect();
     let rest = coolest_side(&begun.build.plan, &faces).map(|side| side.0);
@@ -106,20 +108,14 @@ pub fn from_now(bench: &Bench, keen: Keenest, plan: &[Phase], now: &Now) -> From
         floor_c: now.floor_c,
         expected_c,
         keeps_plan: (factor - 1.0).abs() < 0.5 * FINENESS,
-        holds: holds(&evening.judgement),
-        gives: evening.judgement.gives(),
+        holds: evening.trial.holds(),
+        gives: evening.trial.judgement.gives(),
         feed_next: feeds_next(&evening.phases, at),
-        hold: standing.held(&evening.trace),
+        hold: standing.held(&evening.trial.trace),
         rest,
-        lowest_c: evening.trace.bakes.iter().map(|b| b.at_load_c).reduce(f64::min),
-        phases: evening.phases,
+        evening: evening.phases.iter().map(|phase| margin(bench, &evening.trial, phase)).collect(),
+        trial: evening.trial,
     }
-}
-
-fn holds(judgement: &Judgement) -> bool {
-    let fire = [Resource::Fire, Resource::DoorwayAir];
-    let most = judgement.uses.iter().filter(|u| fire.contains(&u.what)).map(|u| u.used).fold(0.0, f64::max);
-    judgement.carries() && most <= 1.0 - FIRE_RESERVE
 }
 
 /// The feeding up to the reading: the plan's, with what was truly fed in the place of what was planned from the first such
@@ -195,7 +191,7 @@ impl Standing<'_> {
         let mut hearth = self.hearth.clone();
         let trace = run(&ready, &mut hearth, self.left.clone(), Keep::default());
         let judgement = judge(&ready, &trace);
-        Rest { phases, trace, judgement }
+        Rest { phases, trial: Trial { cadence: self.cadence.clone(), trace, judgement } }
     }
 
     /// Keeps the plan where the reading agrees with it or nothing is gained; else the laziest factor that holds, else the keenest
@@ -206,7 +202,7 @@ impl Standing<'_> {
         if off_k.abs() <= GUN_WITHIN_K {
             return (1.0, kept);
         }
-        if holds(&kept.judgement) {
+        if kept.trial.holds() {
             let steps = ((SLOWEST - 1.0) / FINENESS) as u32;
             let mut best = (1.0, kept);
             if off_k > 0.0 {
@@ -224,11 +220,11 @@ impl Standing<'_> {
         while least - FINENESS >= keenest {
             least -= FINENESS;
             let rest = self.rest(plan, now, least);
-            let too_fierce = rest.judgement.breaches.iter().any(|b| b.pledge == Pledge::FireLimits);
-            if too_fierce {
+            let leans = rest.trial.leans();
+            if leans == Leans::Hot {
                 return last;
             }
-            let done = holds(&rest.judgement);
+            let done = leans == Leans::Holds;
             last = (least, rest);
             if done {
                 return last;
@@ -238,7 +234,7 @@ impl Standing<'_> {
     }
 
     fn better(&self, best: &mut (f64, Rest), rest: Rest, factor: f64) -> bool {
-        let holds = holds(&rest.judgement);
+        let holds = rest.trial.holds();
         if holds {
             *best = (factor, rest);
         }
@@ -256,7 +252,8 @@ impl Standing<'_> {
             let first_good = trace.bakes.iter().find(|b| b.dish == dish && b.in_band).map(|b| b.from_s);
             let never = trace.bakes.iter().all(|b| b.dish != dish)
                 && self.left.iter().any(|o| o.dish == dish && ordered(o.at_s));
-            if never || late.clone().any(|b| waits(&b)) {
+            let is_short = first_good.is_some_and(|t| t - self.at < HELD_S);
+            if never || (!is_short && late.clone().any(|b| waits(&b))) {
                 holds.push(Hold { dish, until: first_good });
             }
         }
@@ -271,7 +268,7 @@ fn remaining(plan: &[Phase], now: &Now, factor: f64) -> Vec<Phase> {
     let planned = plan.iter().flat_map(|p| feeds_of(&p.feed)).map(|fed| fed.at).filter(|&at| at < now.at);
     let last = if told.is_finite() { told } else { planned.fold(f64::NEG_INFINITY, f64::max) };
     let mut at = f64::NEG_INFINITY;
-    let mut phases = Vec::new();
+    let mut phases = told_since(plan, now);
     for phase in plan.iter().filter(|p| p.feed.to > now.at) {
         let every_s = ((factor * phase.feed.every_s / MINUTE_S).round() * MINUTE_S)
             .clamp(MINUTE_S, f64::from(MOST_EVERY_MIN) * MINUTE_S);
@@ -288,4 +285,11 @@ fn remaining(plan: &[Phase], now: &Now, factor: f64) -> Vec<Phase> {
         }
     }
     phases
+}
+
+/// What was fed since the reading, as stretches of one feed each.
+fn told_since(plan: &[Phase], now: &Now) -> Vec<Phase> {
+    let Some(like) = plan.iter().find(|p| p.feed.to > now.at).or_else(|| plan.last()) else { return Vec::new() };
+    let since = now.fed.iter().filter(|&&at| at > now.at);
+    since.map(|&at| Phase { stretch: like.stretch, feed: one_feed(Fed { at, pieces: like.feed.pieces }) }).collect()
 }

@@ -57,7 +57,8 @@ struct Builder<'a> {
     judgement: &'a Judgement,
 }
 
-fn gives(resource: Resource) -> Gives {
+/// What gave, as the reports call it.
+pub(super) fn gives(resource: Resource) -> Gives {
     match resource {
         Resource::FloorHeat => Gives::FloorHeat,
         Resource::TopHeat => Gives::TopHeat,

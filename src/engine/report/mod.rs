@@ -4,10 +4,15 @@ pub mod build;
 mod causes;
 pub mod cautions;
 pub mod csv;
+pub mod fire_build;
+pub mod fire_text;
+mod fire_types;
+mod fire_words;
 mod layout;
 pub mod text;
 mod types;
 pub mod verdict_words;
 pub mod words;
 
+pub use fire_types::*;
 pub use types::*;

@@ -1,0 +1,79 @@
+//! Owns the reading of the cook's question: a reading in mid-service, what was fed since, a first firing.
+
+use serde_json::{Value, json};
+
+use crate::plan::from_now::Now;
+use crate::report::FireReport;
+use crate::scenario::{Problem, Resolved, clock};
+
+/// A floor is read between these, degC.
+const FLOOR_C: [f64; 2] = [20.0, 700.0];
+
+/// Request: `{"question": "fire", "scenario": {...}, "at": "19:20", "floor_c": 285, "fed": ["19:05"], "first_firing": true,
+/// "in_hours": 6}`; all but the scenario may be left out.
+///
+/// # Errors
+/// `{"problems": [...]}` where a reading is not right.
+pub fn asked(request: &Value, resolved: &Resolved) -> Result<FireReport, Value> {
+    if super::wants(request, "first_firing") {
+        return Ok(super::first_firing(resolved, request.get("in_hours").and_then(Value::as_f64)));
+    }
+    let text = |name: &str| request.get(name).and_then(Value::as_str);
+    let fed: Vec<String> = match request.get("fed") {
+        Some(Value::Array(times)) => {
+            times.iter().map(|t| t.as_str().map_or_else(|| t.to_string(), str::to_owned)).collect()
+        }
+        Some(Value::String(times)) => times.split(',').map(|t| t.trim().to_owned()).collect(),
+        _ => Vec::new(),
+    };
+    let floor_c = request.get("floor_c").and_then(Value::as_f64);
+    let now = read_now(resolved, text("at"), floor_c, &fed).map_err(|problems| json!({ "problems": problems }))?;
+    Ok(super::fire(resolved, now.as_ref()))
+}
+
+/// What the cook says about now: a time and a reading, both or neither, and the times of what was fed.
+///
+/// # Errors
+/// All problems with them.
+pub fn read_now(
+    resolved: &Resolved,
+    at: Option<&str>,
+    floor_c: Option<f64>,
+    fed: &[String],
+) -> Result<Option<Now>, Vec<Problem>> {
+    if at.is_none() && floor_c.is_none() && fed.is_empty() {
+        return Ok(None);
+    }
+    let mut problems = Vec::new();
+    let day = [resolved.scenario.start.read_at, resolved.scenario.service.end];
+    let times = format!("{} to {}", clock::write(day[0]), clock::write(day[1]));
+    let mut time = |field: &str, typed: Option<&str>| {
+        let read = typed.and_then(clock::read).filter(|t| (day[0]..=day[1]).contains(t));
+        if read.is_none() {
+            let guess = typed.and_then(clock::guess).map_or_else(String::new, |g| format!(" Is {g} meant?"));
+            let given = typed.unwrap_or("nothing").to_owned();
+            let says = format!("A time of this evening is needed, HH:MM from {times}; {given} was given.{guess}");
+            problems.push(Problem {
+                field: field.to_owned(),
+                given,
+                allowed: times.clone(),
+                unit: "HH:MM".to_owned(),
+                says,
+            });
+        }
+        read.unwrap_or(day[0])
+    };
+    let at_s = time("at", at);
+    let fed: Vec<f64> = fed.iter().map(|typed| time("fed", Some(typed))).collect();
+    let read_c = floor_c.filter(|c| (FLOOR_C[0]..=FLOOR_C[1]).contains(c));
+    if read_c.is_none() {
+        let given = floor_c.map_or_else(|| "nothing".to_owned(), |c| c.to_string());
+        let allowed = format!("{} to {}", FLOOR_C[0], FLOOR_C[1]);
+        let says = format!("The floor's reading at that time is needed, {allowed} degC; {given} was given.");
+        problems.push(Problem { field: "floor_c".to_owned(), given, allowed, unit: "degC".to_owned(), says });
+    }
+    match (read_c, problems.is_empty()) {
+        (Some(floor_c), true) => Ok(Some(Now { at: at_s, floor_c, fed })),
+        _ => Err(problems),
+    }
+}

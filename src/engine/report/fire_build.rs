@@ -1,0 +1,245 @@
+//! Owns the filling of the cook's report from a plan.
+
+use super::fire_types::*;
+use super::fire_words as say;
+use super::types::Gives;
+use super::words::clock_typed;
+use super::{cautions, types::Caution};
+use crate::matter::wood;
+use crate::plan::cadence::{Fed, MINUTE_S, Phase, Stretch, feeds_of};
+use crate::plan::fire::{Carried, FirePlan, pieces};
+use crate::plan::first_firing::Schedule;
+use crate::plan::from_now::FromNow;
+use crate::plan::overnight::{Leak, Overnight};
+use crate::plan::sheet::{Sheet, Side};
+use crate::plan::trial::{Bench, Trial};
+use crate::scenario::Resolved;
+use crate::service::judge::Resource;
+
+const GRAMS_PER_KG: f64 = 1000.0;
+const HOUR_S: f64 = 3600.0;
+
+/// The report of a plan; `None` is a scenario nothing is ordered in.
+#[must_use]
+pub fn fire(resolved: &Resolved, plan: Option<&FirePlan>) -> FireReport {
+    let mut report = empty(resolved, cautions::for_scenario(&resolved.scenario));
+    let Some(plan) = plan else {
+        let says = say::NOTHING_ORDERED.to_owned();
+        report.says.clone_from(&says);
+        report.no_plan = Some(NoPlan { limit: Gives::None, says });
+        return report;
+    };
+    report.assist = plan.assist.as_ref().map(|part| say::assist(&plan.bench, part));
+    report.assumptions = say::assumptions(&plan.bench);
+    match &plan.outcome {
+        Ok(carried) => fill(&mut report, plan, carried),
+        Err(missed) => {
+            let no_plan = say::no_plan(&plan.bench, &plan.keen, missed);
+            report.says.clone_from(&no_plan.says);
+            report.because = say::because_none(&plan.bench, missed);
+            report.no_plan = Some(no_plan);
+        }
+    }
+    report
+}
+
+/// The report of a first firing.
+#[must_use]
+pub fn first_firing(resolved: &Resolved, schedule: &Schedule) -> FireReport {
+    let mut report = empty(resolved, cautions::for_first_firing(&resolved.scenario));
+    let days = schedule.days.iter().enumerate().map(|(place, planned)| FirstFiringDay {
+        day: place as u32 + 1,
+        hold_c: planned.day.hold_c,
+        hours: planned.day.hold_s / HOUR_S,
+        split: planned.split,
+        every_min: planned.every_s / MINUTE_S,
+        wood_kg: planned.wood_kg,
+        dome_most_c: planned.dome_most_c,
+    });
+    let days: Vec<FirstFiringDay> = days.collect();
+    let says = say::first_firing(schedule);
+    report.says.clone_from(&says);
+    report.because = say::WHY_SLOWLY.to_owned();
+    report.first_firing =
+        Some(FirstFiring { days, hours: schedule.hours, refused: schedule.refused_h.is_some(), says });
+    report.assumptions = vec![say::DRY_RUN.to_owned()];
+    report
+}
+
+fn empty(resolved: &Resolved, cautions: Vec<Caution>) -> FireReport {
+    let scenario = &resolved.scenario;
+    FireReport {
+        name: scenario.name.clone(),
+        says: String::new(),
+        because: String::new(),
+        no_plan: None,
+        light_at: None,
+        phases: Vec::new(),
+        pieces: Vec::new(),
+        wood_kg: None,
+        kindling_kg: scenario.feeding.kindling_kg,
+        piece_kg: wood::Fuel::new(&scenario.wood).piece_mass_kg,
+        pieces_to_bring_in: 0,
+        limits: None,
+        start_floor_c: None,
+        lowest_floor_c: None,
+        last_feed_at: None,
+        rush_feed_by: None,
+        moisture: Vec::new(),
+        spread_coals: None,
+        evening: None,
+        morning_floor_c: None,
+        sheet: None,
+        assist: None,
+        now: None,
+        first_firing: None,
+        cautions,
+        assumptions: Vec::new(),
+        assumed: resolved.assumed.clone(),
+    }
+}
+
+fn fill(report: &mut FireReport, plan: &FirePlan, carried: &Carried) {
+    let (bench, trial) = (&plan.bench, &carried.trial);
+    let stretches = trial.cadence.phases();
+    report.light_at = Some(clock_typed(trial.cadence.light_at));
+    report.phases = carried.margins.iter().map(|m| phase(&m.phase, Some((m.floor_k, m.air, m.reach)), trial)).collect();
+    report.pieces =
+        pieces(bench, &stretches).into_iter().map(|(at, kg)| FirePiece { at: clock_typed(at), kg }).collect();
+    report.pieces_to_bring_in = trial.cadence.pieces_in_all().ceil() as u32;
+    let (light_up, service) = (carried.light_up_kg, carried.service_kg);
+    report.wood_kg = Some(FireWood { light_up, service, day: light_up + service });
+    report.limits = Some(FireLimits {
+        doorway_air_margin: 1.0 - trial.used(Resource::DoorwayAir),
+        flame_reach_margin: 1.0 - trial.used(Resource::Fire),
+    });
+    report.start_floor_c = Some(trial.trace.start_c);
+    report.lowest_floor_c = trial.trace.bakes.iter().map(|b| b.at_load_c).reduce(f64::min);
+    report.last_feed_at = trial.cadence.feeds().last().map(|fed| clock_typed(fed.at));
+    report.rush_feed_by = carried.rush_feed_by.map(clock_typed);
+    report.moisture = moisture(bench, carried);
+    report.spread_coals = carried.spread.map(|s| FireSpread {
+        at: clock_typed(s.at),
+        for_min: s.for_s / MINUTE_S,
+        light_at: clock_typed(s.light_at),
+        saves_kg: s.saves_kg,
+    });
+    let last = trial.cadence.feeds().last().map_or(trial.cadence.light_at, |fed| fed.at);
+    report.evening = Some(evening(&carried.overnight, last));
+    report.morning_floor_c = Some(carried.overnight.morning_c);
+    report.sheet = Some(sheet(bench, &carried.sheet, carried));
+    report.now = carried.now.as_ref().map(|now| from_now(bench, now));
+    report.says = say::plan(bench, carried);
+    report.because = say::because(bench, trial);
+}
+
+/// Wood by moisture, as the plan's own wood times what the runs say more or less is needed.
+fn moisture(bench: &Bench, carried: &Carried) -> Vec<FireMoisture> {
+    let own = bench.ready.scenario.wood.meter_dry_basis;
+    let base = carried.moisture.iter().find(|m| (m.meter - own).abs() < 1e-9).and_then(|m| m.wood_kg);
+    let day_kg = carried.light_up_kg + carried.service_kg;
+    let scaled = |kg: f64| base.map_or(kg, |base| day_kg * kg / base);
+    let rows = carried.moisture.iter();
+    rows.map(|m| FireMoisture { meter_percent: 100.0 * m.meter, wood_kg_day: m.wood_kg.map(scaled) }).collect()
+}
+
+fn name_of(stretch: Stretch) -> &'static str {
+    match stretch {
+        Stretch::LightUp => "light_up",
+        Stretch::ToRush => "to_rush",
+        Stretch::Rush => "rush",
+        Stretch::Tail => "tail",
+    }
+}
+
+fn phase(phase: &Phase, margins: Option<(Option<f64>, f64, f64)>, trial: &Trial) -> FirePhase {
+    let (lowest_margin_k, air_margin, reach_margin) = margins.unwrap_or((None, 0.0, 0.0));
+    let inside = || trial.trace.bakes.iter().filter(|b| (phase.feed.from..phase.feed.to).contains(&b.from_s));
+    let all = inside().count();
+    let good = inside().filter(|b| b.in_band).count();
+    FirePhase {
+        name: name_of(phase.stretch).to_owned(),
+        from: clock_typed(phase.feed.from),
+        to: clock_typed(phase.feed.to),
+        every_min: phase.feed.every_s / MINUTE_S,
+        pieces: phase.feed.pieces,
+        feeds: feeds_of(&phase.feed).len() as u32,
+        lowest_margin_k,
+        share_in_band: (all > 0).then(|| good as f64 / all as f64),
+        air_margin,
+        reach_margin,
+    }
+}
+
+fn evening(night: &Overnight, last_feed: f64) -> FireEvening {
+    FireEvening {
+        stop_feeding_at: clock_typed(last_feed),
+        close_at: clock_typed(night.close_at),
+        close_floor_c: night.close_c,
+        coals_kg: night.coals_kg,
+        leak_g_s: GRAMS_PER_KG * night.leak.kg_s(),
+        leak_solved: matches!(night.leak, Leak::Solved(_)),
+        morning_at: clock_typed(night.read_at),
+        morning_floor_c: night.morning_c,
+        morning_raked_floor_c: night.raked_c,
+        says: say::evening(night, last_feed),
+    }
+}
+
+/// A side's key.
+pub(super) fn side_of(side: Side) -> &'static str {
+    match side {
+        Side::Left => "left",
+        Side::Right => "right",
+        Side::Front => "front",
+        Side::Rear => "rear",
+    }
+}
+
+fn sheet(bench: &Bench, sheet: &Sheet, carried: &Carried) -> ShiftSheet {
+    let menu = &bench.ready.scenario.menu;
+    ShiftSheet {
+        lighting: say::lighting(bench, &carried.trial.cadence),
+        caps: sheet
+            .caps
+            .iter()
+            .map(|cap| SheetCap { dish: menu[cap.dish].name.clone(), per_quarter: cap.pieces, at: clock_typed(cap.at) })
+            .collect(),
+        rests: sheet
+            .rests
+            .iter()
+            .map(|r| SheetRest { at: clock_typed(r.at), side: side_of(r.side).to_owned(), cooler_k: r.cooler_k })
+            .collect(),
+        readings: sheet
+            .readings
+            .iter()
+            .map(|r| SheetReading { at: clock_typed(r.at), floor_c: r.floor_c, dome_c: r.dome_c })
+            .collect(),
+        spread_coals_at: carried.spread.map(|s| clock_typed(s.at)),
+        rush_feed_by: carried.rush_feed_by.map(clock_typed),
+        if_off: say::if_off(bench),
+    }
+}
+
+fn from_now(bench: &Bench, now: &FromNow) -> FireNow {
+    let piece_kg = bench.piece_kg();
+    let menu = &bench.ready.scenario.menu;
+    let fed = |fed: &Fed| FirePiece { at: clock_typed(fed.at), kg: fed.pieces * piece_kg };
+    FireNow {
+        at: clock_typed(now.at),
+        floor_c: now.floor_c,
+        expected_c: now.expected_c,
+        keeps_plan: now.keeps_plan,
+        carries: now.holds,
+        gives_first: now.gives.map_or(Gives::None, super::build::gives),
+        phases: now.evening.iter().map(|m| phase(&m.phase, Some((m.floor_k, m.air, m.reach)), &now.trial)).collect(),
+        feed_next: now.feed_next.iter().map(fed).collect(),
+        hold: now
+            .hold
+            .iter()
+            .map(|h| HoldTickets { dish: menu[h.dish].name.clone(), until: h.until.map(clock_typed) })
+            .collect(),
+        rest_side: now.rest.map(|side| side_of(side).to_owned()),
+        acts: say::acts(bench, now),
+    }
+}

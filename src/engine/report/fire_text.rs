@@ -1,0 +1,205 @@
+//! Owns the cook's plan as plain text: what to do first, then what stands behind it.
+
+use super::fire_types::*;
+use super::layout::{WIDTH, cut, harmless, left, right, wrapped};
+use super::text::{ESTIMATE, cautions, part};
+use super::words::{clock_from_typed, count, degrees, kg, minutes, number, percent};
+
+/// The cook's plan, at most 80 columns wide, ended by a line feed.
+#[must_use]
+pub fn fire(report: &FireReport) -> String {
+    let parts = [
+        heading(report),
+        report.now.as_ref().map_or_else(String::new, now),
+        report.first_firing.as_ref().map_or_else(String::new, first_firing),
+        phases(report),
+        log_by_log(&report.pieces),
+        wood(report),
+        report.evening.as_ref().map_or_else(String::new, |e| part("Evening", &e.says)),
+        report.assist.as_ref().map_or_else(String::new, assist),
+        report.sheet.as_ref().map_or_else(String::new, sheet),
+        cautions(&report.cautions),
+        foot(report),
+    ];
+    parts.concat()
+}
+
+fn heading(report: &FireReport) -> String {
+    let name = harmless(&report.name);
+    let title = if name.trim().is_empty() { String::new() } else { format!("{}\n\n", cut(&name, WIDTH)) };
+    format!("{title}{}{}\n", wrapped("", &report.says), wrapped("", &report.because))
+}
+
+fn now(now: &FireNow) -> String {
+    let head = format!("Now, {}: the next quarter hour\n", clock_from_typed(&now.at));
+    let acts: String = now.acts.iter().map(|act| wrapped("  - ", act)).collect();
+    let rest: Vec<String> = now.phases.iter().map(stretch_says).collect();
+    let rest = if rest.is_empty() { "no more wood.".to_owned() } else { format!("{}.", rest.join("; ")) };
+    format!("{head}{acts}{}\n", part("Then", &rest))
+}
+
+fn stretch_says(phase: &FirePhase) -> String {
+    format!("from {} every {}", clock_from_typed(&phase.from), minutes(phase.every_min))
+}
+
+fn name(phase: &FirePhase) -> &'static str {
+    match phase.name.as_str() {
+        "light_up" => "light up",
+        "to_rush" => "to the rush",
+        "rush" => "rush",
+        _ => "after it",
+    }
+}
+
+fn phases(report: &FireReport) -> String {
+    if report.phases.is_empty() {
+        return String::new();
+    }
+    let heads = ["from", "to", "every", "pieces", "feeds", "floor", "loads", "air", "way"];
+    let second = ["", "", "min", "", "", "K over", "within", "left", "left"];
+    let row = |first: &str, cells: &[String]| {
+        let cells: String = cells.iter().map(|cell| right(cell, 7)).collect();
+        format!("{}{}\n", left(first, 13), cells)
+    };
+    let mut out = row("Stretch", &heads.map(str::to_owned)) + &row("", &second.map(str::to_owned));
+    for phase in &report.phases {
+        let cells = [
+            clock_from_typed(&phase.from),
+            clock_from_typed(&phase.to),
+            number(phase.every_min, 0),
+            number(phase.pieces, 0),
+            number(f64::from(phase.feeds), 0),
+            phase.lowest_margin_k.map_or_else(|| "-".to_owned(), |k| number(k, 0)),
+            phase.share_in_band.map_or_else(|| "-".to_owned(), percent),
+            percent(phase.air_margin),
+            percent(phase.reach_margin),
+        ];
+        out.push_str(&row(name(phase), &cells));
+    }
+    out.push('\n');
+    out
+}
+
+fn log_by_log(pieces: &[FirePiece]) -> String {
+    if pieces.is_empty() {
+        return String::new();
+    }
+    let times: Vec<String> = pieces.iter().map(|p| clock_from_typed(&p.at)).collect();
+    part("Pieces", &format!("{} ({} each time).", times.join(" "), kg(pieces[0].kg)))
+}
+
+fn wood(report: &FireReport) -> String {
+    let Some(wood) = &report.wood_kg else { return String::new() };
+    let mut text = format!(
+        "{} before service, {} in it, {} in all. Bring in {} and {} of kindling: a day's supply and no more, clear of the heat; fire codes ask this (NYC FC 609.5 among them), yours comes first.",
+        kg(wood.light_up),
+        kg(wood.service),
+        kg(wood.day),
+        count(f64::from(report.pieces_to_bring_in), "piece", "pieces"),
+        kg(report.kindling_kg),
+    );
+    let by_meter: Vec<String> = report
+        .moisture
+        .iter()
+        .map(|m| {
+            let wood = m.wood_kg_day.map_or_else(|| "no feeding carries".to_owned(), kg);
+            format!("{} % {wood}", number(m.meter_percent, 0))
+        })
+        .collect();
+    if !by_meter.is_empty() {
+        text.push_str(&format!(" By the meter: {}; wetter wood smokes more.", by_meter.join(", ")));
+    }
+    let mut out = part("Wood", &text);
+    if let Some(spread) = &report.spread_coals {
+        let says = format!(
+            "spread at {} for {}, raked back before food: the match can wait until {}, and {} are saved.",
+            clock_from_typed(&spread.at),
+            minutes(spread.for_min),
+            clock_from_typed(&spread.light_at),
+            kg(spread.saves_kg)
+        );
+        out.push_str(&part("Coals", &says));
+    }
+    if let Some(by) = &report.rush_feed_by {
+        out.push_str(&part("Rush", &format!("its first piece goes on by {} at the latest.", clock_from_typed(by))));
+    }
+    out
+}
+
+fn assist(assist: &FireAssist) -> String {
+    let tried: Vec<String> = assist
+        .instead
+        .iter()
+        .map(|way| format!("{}: {}", way.what, if way.would_do { "would do" } else { "would not do" }))
+        .collect();
+    let tried = if tried.is_empty() { String::new() } else { format!(" Instead: {}.", tried.join("; ")) };
+    part("Gas", &format!("{}{tried}", assist.says))
+}
+
+fn sheet(sheet: &ShiftSheet) -> String {
+    let mut out = String::from("\nShift sheet\n");
+    for (place, step) in sheet.lighting.iter().enumerate() {
+        out.push_str(&wrapped(&format!("  {}. ", place + 1), step));
+    }
+    let caps: Vec<String> =
+        sheet.caps.iter().map(|cap| format!("{} {}", harmless(&cap.dish), cap.per_quarter)).collect();
+    if !caps.is_empty() {
+        out.push_str(&part("Caps", &format!("a quarter hour at most: {}.", caps.join(", "))));
+    }
+    let rests: Vec<String> = sheet
+        .rests
+        .iter()
+        .map(|r| format!("the {} at {} ({} cooler)", r.side, clock_from_typed(&r.at), degrees(r.cooler_k)))
+        .collect();
+    if !rests.is_empty() {
+        out.push_str(&part("Rest", &format!("{}.", rests.join(", "))));
+    }
+    if !sheet.readings.is_empty() {
+        out.push_str("Readings     plan floor   yours   plan dome   yours\n");
+        for reading in &sheet.readings {
+            out.push_str(&format!(
+                "  {}{}   _____{}   _____\n",
+                left(&clock_from_typed(&reading.at), 11),
+                right(&degrees(reading.floor_c), 10),
+                right(&degrees(reading.dome_c), 12)
+            ));
+        }
+    }
+    for line in &sheet.if_off {
+        out.push_str(&wrapped("  - ", line));
+    }
+    out
+}
+
+fn first_firing(schedule: &FirstFiring) -> String {
+    let mut out = String::from("Day   hold dome under   for      feed\n");
+    for day in &schedule.days {
+        let feed = if day.split >= 1.0 {
+            format!("a piece every {}", minutes(day.every_min))
+        } else if day.split > 0.0 {
+            format!("a split of 1/{} piece every {}", number(1.0 / day.split, 0), minutes(day.every_min))
+        } else {
+            "kindling only, a handful at a time".to_owned()
+        };
+        out.push_str(&format!(
+            "{}{}{}   {feed}\n",
+            right(&day.day.to_string(), 3),
+            right(&degrees(day.hold_c), 18),
+            right(&format!("{}\u{a0}h", number(day.hours, 0)), 7)
+        ));
+    }
+    out
+}
+
+fn foot(report: &FireReport) -> String {
+    let assumptions: String = report.assumptions.iter().map(|line| wrapped("  - ", line)).collect();
+    let head = if assumptions.is_empty() { String::new() } else { "\nTaken for granted\n".to_owned() };
+    let assumed = match report.assumed.len() {
+        0 => String::new(),
+        many => wrapped(
+            "  - ",
+            &format!("{} nobody gave, each with its source under --json.", count(many as f64, "value", "values")),
+        ),
+    };
+    format!("{head}{assumptions}{assumed}\n{ESTIMATE}\n")
+}

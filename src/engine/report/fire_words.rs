@@ -1,0 +1,348 @@
+//! Owns the sentences of the cook's plan.
+
+use super::fire_build::side_of;
+use super::fire_types::{FireAssist, InsteadOfGas, NoPlan};
+use super::types::Gives;
+use super::words::{
+    clock, clock_typed, count, degrees, duration, kg, kw, kwh, list, minutes, number, percent, with_unit,
+};
+use crate::plan::assist::{AssistPlan, Instead};
+use crate::plan::cadence::{ACTS_AFTER_S, Cadence, FIRST_FEED_S, MINUTE_S, Phase, Stretch};
+use crate::plan::fire::Carried;
+use crate::plan::first_firing::Schedule;
+use crate::plan::from_now::FromNow;
+use crate::plan::light_up::Keenest;
+use crate::plan::overnight::{Leak, Overnight};
+use crate::plan::sheet::GUN_WITHIN_K;
+use crate::plan::trial::{Bench, FIRE_RESERVE, Leans, Trial};
+use crate::service::judge::Resource;
+use crate::service::trace::Bake;
+
+/// Said where nothing is ordered.
+pub(super) const NOTHING_ORDERED: &str = "Nothing is ordered, so there is nothing to light for.";
+/// Why a first firing is slow.
+pub(super) const WHY_SLOWLY: &str = "Water in new or damp stone boils at 100 °C; steam that cannot get out in time splits the lining. Time lets it out, fire does not.";
+/// What the first firing's run leaves out.
+pub(super) const DRY_RUN: &str = "The run is of a dry lining: damp stone stays cooler at first. Hold by the reading of your gun on the dome, \
+    not by the pieces; with no fire for a night between two days.";
+/// A first firing in less time is refused.
+const NO_FASTER: &str = "No faster";
+/// A reading this far off the sheet asks for an act, K. Our choice.
+const ACT_AT_K: f64 = 15.0;
+const HOUR_S: f64 = 3600.0;
+
+fn every(phase: &Phase) -> String {
+    let put = if phase.feed.pieces > 1.0 { count(phase.feed.pieces, "piece", "pieces") } else { "a piece".to_owned() };
+    format!("{put} every {}", minutes(phase.feed.every_s / MINUTE_S))
+}
+
+/// The plan as a sentence.
+pub(super) fn plan(bench: &Bench, carried: &Carried) -> String {
+    let cadence = &carried.trial.cadence;
+    let mut rhythm: Vec<String> = Vec::new();
+    let mut before: Option<f64> = None;
+    for phase in cadence.phases() {
+        if before.is_none_or(|b| (b - phase.feed.every_s).abs() > 1.0) {
+            rhythm.push(format!("from {} {}", clock(phase.feed.from), every(&phase)));
+        }
+        before = Some(phase.feed.every_s);
+    }
+    let last = cadence.feeds().last().map_or(cadence.light_at, |fed| fed.at);
+    format!(
+        "Light at {} with {} of kindling; {}; the last at {}. Wood {}: {} before service, {} in it ({}).",
+        clock(cadence.light_at),
+        kg(bench.ready.scenario.feeding.kindling_kg),
+        rhythm.join(", "),
+        clock(last),
+        kg(carried.light_up_kg + carried.service_kg),
+        kg(carried.light_up_kg),
+        kg(carried.service_kg),
+        count(cadence.pieces_in_all(), "piece", "pieces"),
+    )
+}
+
+/// What a plan rests on.
+pub(super) fn because(bench: &Bench, trial: &Trial) -> String {
+    let menu = &bench.ready.scenario.menu;
+    let over = |b: &Bake| b.at_load_c - menu[b.dish].floor_min_c;
+    let bakes = trial.trace.bakes.iter();
+    let tightest = bakes.reduce(|a, b| if over(b) < over(a) { b } else { a });
+    let good = trial.trace.bakes.iter().filter(|b| b.in_band).count() as f64;
+    let share = good / (trial.trace.bakes.len() as f64).max(1.0);
+    let tightest = tightest.map_or_else(String::new, |b| {
+        let spec = &menu[b.dish];
+        format!(
+            " The coolest load is {} under {} at {}; its least is {}. {} of all loads start in their bands, {} are promised.",
+            degrees(b.at_load_c),
+            spec.name,
+            clock(b.from_s),
+            degrees(spec.floor_min_c),
+            percent(share),
+            percent(bench.ready.scenario.promise.share_in_band),
+        )
+    });
+    format!(
+        "Less wood was found to break a promise. The floor stands at {} when service begins.{tightest} The fire leaves {} of the doorway's air and {} of the way to the doorway.",
+        degrees(trial.trace.start_c),
+        percent(1.0 - trial.used(Resource::DoorwayAir)),
+        percent(1.0 - trial.used(Resource::Fire)),
+    )
+}
+
+fn limit_of(missed: &Trial) -> Gives {
+    let fire = missed.used(Resource::Fire);
+    let air = missed.used(Resource::DoorwayAir);
+    match missed.judgement.gives() {
+        Some(resource) => super::build::gives(resource),
+        None if fire >= air => Gives::Fire,
+        None => Gives::DoorwayAir,
+    }
+}
+
+/// Why no feeding carries.
+pub(super) fn no_plan(bench: &Bench, keen: &Keenest, missed: &Trial) -> NoPlan {
+    let limit = limit_of(missed);
+    let lit = clock(missed.cadence.light_at);
+    let rhythm = minutes(missed.cadence.every_s[2] / MINUTE_S);
+    let says = match (missed.leans(), limit) {
+        (_, Gives::Hands | Gives::FloorSpace) => {
+            format!("No feeding carries this evening: {} gives first, whatever is fed.", limit.name())
+        }
+        (Leans::Cold, _) => format!(
+            "No feeding carries this evening: {} gives first. Lit at {lit} and fed {} every {}, about the most that burns clean here, \
+             it still falls short; less wood falls shorter.",
+            limit.name(),
+            count(keen.pieces, "piece", "pieces"),
+            minutes(f64::from(keen.every_min)),
+        ),
+        _ => format!(
+            "No feeding carries this evening: {} gives first. With a piece every {rhythm} it is too much already, and less is too \
+             little for the floor.",
+            limit.name(),
+        ),
+    };
+    let _ = bench;
+    NoPlan { limit, says }
+}
+
+/// The closest day's first broken promise, with its two numbers.
+pub(super) fn because_none(bench: &Bench, missed: &Trial) -> String {
+    let menu = &bench.ready.scenario.menu;
+    let lowest = missed.trace.bakes.iter().reduce(|a, b| if b.at_load_c < a.at_load_c { b } else { a });
+    let coolest = lowest.map_or_else(String::new, |b| {
+        format!(
+            "The closest evening loads {} on {} at {}; its band is {} to {}.",
+            menu[b.dish].name,
+            degrees(b.at_load_c),
+            clock(b.from_s),
+            number(menu[b.dish].floor_min_c, 0),
+            degrees(menu[b.dish].floor_max_c),
+        )
+    });
+    format!(
+        "{coolest} A plan keeps {} of the doorway's air and of the way to the doorway unused; what burns dirty or reaches out is no plan.",
+        percent(FIRE_RESERVE)
+    )
+}
+
+/// The evening in words.
+pub(super) fn evening(night: &Overnight, last_feed: f64) -> String {
+    let leak = match night.leak {
+        Leak::Solved(kg_s) => format!(
+            "Last night's closing and this morning's reading give {} through the shut doors.",
+            with_unit(1000.0 * kg_s, 1, "g/s")
+        ),
+        Leak::Given(kg_s) => format!("The shut doors are taken to let {} through.", with_unit(1000.0 * kg_s, 1, "g/s")),
+        Leak::Unfit(kg_s) => format!(
+            "Last night's closing and this morning's reading fit no leak (was there fire, or were the doors open?); {} is taken.",
+            with_unit(1000.0 * kg_s, 1, "g/s")
+        ),
+    };
+    format!(
+        "Stop feeding after {}. Flames out and doors shut by {} at {}, with {} of coals. Tomorrow at {} the floor is near {} \
+         ({} if the coals are raked out first). {leak}",
+        clock(last_feed),
+        clock(night.close_at),
+        degrees(night.close_c),
+        kg(night.coals_kg),
+        clock(night.read_at),
+        degrees(night.morning_c),
+        degrees(night.raked_c),
+    )
+}
+
+/// Steps of lighting.
+pub(super) fn lighting(bench: &Bench, cadence: &Cadence) -> Vec<String> {
+    let first = cadence.feeds().first().map_or(cadence.light_at + FIRST_FEED_S, |fed| fed.at);
+    let burner = bench.ready.scenario.oven.assist.is_some();
+    let mut steps = vec![
+        "Extraction on, carbon monoxide alarm seen to, doorway and front clear.".to_owned(),
+        format!(
+            "{}: {} of dry kindling where the fire will lie, lit from the top with a match.",
+            clock(cadence.light_at),
+            kg(bench.ready.scenario.feeding.kindling_kg)
+        ),
+        format!("{}: first pieces on, once the kindling burns through.", clock(first)),
+    ];
+    if let Some(phase) = cadence.phases().iter().find(|p| p.stretch != Stretch::LightUp) {
+        steps.push(format!("{}: down to {}.", clock(phase.feed.from), every(phase)));
+    }
+    if burner {
+        steps.push("The burner is no way to light wood: switch it on by its own instructions.".to_owned());
+    }
+    steps
+}
+
+/// What to do when a reading is off.
+pub(super) fn if_off(bench: &Bench) -> Vec<String> {
+    let acts = duration(ACTS_AFTER_S);
+    let thin = kg(bench.piece_kg());
+    vec![
+        format!("Within {} of the sheet: go on.", with_unit(GUN_WITHIN_K, 0, "K")),
+        format!(
+            "{} under: the next piece ({thin}) now, then by the sheet; it acts in about {acts}. Until then the coolest side rests.",
+            with_unit(ACT_AT_K, 0, "K")
+        ),
+        "Under a dish's least: hold its tickets, load what likes it cooler, and plan again from the reading."
+            .to_owned(),
+        format!("{} over: leave one piece out.", with_unit(ACT_AT_K, 0, "K")),
+        "Flames at the doorway or black smoke: stop feeding, add no air, stand aside.".to_owned(),
+    ]
+}
+
+/// What to do in the next quarter hour.
+pub(super) fn acts(bench: &Bench, now: &FromNow) -> Vec<String> {
+    let menu = &bench.ready.scenario.menu;
+    let mut acts = Vec::new();
+    let off = now.floor_c - now.expected_c;
+    let against = if now.keeps_plan { "the plan stands" } else { "planned again" };
+    let size = with_unit(off.abs(), 0, "K");
+    let side = if off < 0.0 { "under" } else { "over" };
+    acts.push(if off.abs() < 0.5 {
+        format!("{} read, as planned: {against}.", degrees(now.floor_c))
+    } else {
+        format!("{} read, {} planned, {size} {side}: {against}.", degrees(now.floor_c), degrees(now.expected_c))
+    });
+    let feeds: Vec<String> =
+        now.feed_next.iter().map(|f| format!("{} at {}", count(f.pieces, "piece", "pieces"), clock(f.at))).collect();
+    if feeds.is_empty() {
+        acts.push("Feed nothing in the next quarter hour.".to_owned());
+    } else {
+        let feeds: Vec<&str> = feeds.iter().map(String::as_str).collect();
+        acts.push(format!("Feed {}.", list(&feeds)));
+    }
+    for hold in &now.hold {
+        let name = &menu[hold.dish].name;
+        acts.push(match hold.until {
+            Some(until) => format!("Hold the tickets of {name} until {}.", clock(until)),
+            None => format!("Take {name} off the board: its floor does not come back this evening."),
+        });
+    }
+    if now.hold.is_empty() {
+        acts.push("No ticket needs holding.".to_owned());
+    }
+    if let Some(side) = now.rest {
+        acts.push(format!("Rest the {}: it is the coolest.", side_of(side)));
+    }
+    if !now.trial.holds() {
+        let gives = now.gives.map_or(Gives::Fire, super::build::gives);
+        acts.push(format!("The evening's promises do not hold from here on: {} gives first.", gives.name()));
+    }
+    acts
+}
+
+fn instead(bench: &Bench, way: Instead, would_do: bool) -> InsteadOfGas {
+    let what = match way {
+        Instead::Feed => "feed earlier and faster, no gas".to_owned(),
+        Instead::Spread { at } => format!("spread the coals at {} for a quarter hour", clock(at)),
+        Instead::Cap { dish, per_quarter } => format!(
+            "at most {} of {} started in a quarter hour",
+            number(per_quarter, 0),
+            bench.ready.scenario.menu[dish].name
+        ),
+    };
+    InsteadOfGas { what, would_do }
+}
+
+/// The burner's part.
+pub(super) fn assist(bench: &Bench, part: &AssistPlan) -> FireAssist {
+    let need = part.need.as_ref();
+    FireAssist {
+        needed: need.is_some(),
+        on_at: need.map(|n| clock_typed(n.on_at)),
+        lead_min: need.map(|n| n.lead_s / MINUTE_S),
+        hours: need.map_or(0.0, |n| n.full_s / HOUR_S),
+        kwh: need.map_or(0.0, |n| n.kwh),
+        kw_delivered_least: need.map(|n| n.delivered_least_w / 1000.0),
+        kw_rated_least: need.map(|n| n.rated_least_w / 1000.0),
+        underside_most_c: part.underside_c,
+        underside_limit_c: part.limit_c,
+        probe_in_bed: part.probe_in_bed,
+        refused: part.leans_on_gas_alone,
+        instead: part.instead.iter().map(|&(way, would_do)| instead(bench, way, would_do)).collect(),
+        says: assist_says(bench, part),
+    }
+}
+
+fn assist_says(bench: &Bench, part: &AssistPlan) -> String {
+    let mut said = Vec::new();
+    if part.leans_on_gas_alone {
+        said.push("Refused: your feeding leans on gas alone. The burner repays the stone; the fire cooks, and tops need its flame.".to_owned());
+    }
+    match &part.need {
+        None => said.push("No gas is needed: feeding early and fast enough carries the evening.".to_owned()),
+        Some(need) => {
+            let ways = part.instead.iter().find(|(_, would_do)| *would_do);
+            said.push(format!(
+                "Gas is needed: on by {}, {} before the rush, for it acts late; {} at full, {}. The least burner that carries is \
+                 {} on its plate, {} into the stone.",
+                clock(need.on_at),
+                minutes(need.lead_s / MINUTE_S),
+                duration(need.full_s),
+                kwh(need.kwh),
+                kw(need.rated_least_w / 1000.0),
+                kw(need.delivered_least_w / 1000.0),
+            ));
+            if let Some(&(way, would_do)) = ways {
+                said.push(format!("Or without gas: {}.", instead(bench, way, would_do).what));
+            }
+        }
+    }
+    let over = part.underside_c > part.limit_c;
+    said.push(format!(
+        "The stone's underside reaches {}; its limit is {}{}.",
+        degrees(part.underside_c),
+        degrees(part.limit_c),
+        if over { ": beyond it" } else { "" }
+    ));
+    if part.probe_in_bed {
+        said.push("The burner's probe lies under the coal bed and reads the fire, not the floor: move it.".to_owned());
+    }
+    said.join(" ")
+}
+
+/// The first firing in words.
+pub(super) fn first_firing(schedule: &Schedule) -> String {
+    let days = count(schedule.days.len() as f64, "day", "days");
+    let hours = count(schedule.hours, "hour", "hours");
+    let slow =
+        format!("{days} of small fires, {hours} in all, each held under its temperature and left to cool overnight.");
+    match schedule.refused_h {
+        Some(wanted) => format!("{NO_FASTER}: {} is refused. {slow}", count(wanted, "hour", "hours")),
+        None => format!("{slow} {NO_FASTER}."),
+    }
+}
+
+/// What a plan takes for granted.
+pub(super) fn assumptions(bench: &Bench) -> Vec<String> {
+    vec![
+        format!("Every piece is like the next: {} of wood, fed on the minute.", kg(bench.piece_kg())),
+        "Covers come as the scenario says; another night differs.".to_owned(),
+        format!(
+            "A piece acts on the floor about {} after it is fed, so the rush is fed for that long before it.",
+            duration(ACTS_AFTER_S)
+        ),
+        "The morning's floor is even through the stone.".to_owned(),
+        "Found by search, then run again as it is shown: every number is from that run.".to_owned(),
+    ]
+}
