@@ -113,7 +113,7 @@ fn fire<'b>(ready: &Ready, morning: &Hearth<'b>, day: Day, split: f64) -> (Plann
             wood_kg += hearth.fire.wood_kg() - before;
             next_s += EVERY_S;
         }
-        let step_s = STEP_S.min(ready.build.stable_step_s(false, hearth.hottest_k()));
+        let step_s = STEP_S.min(ready.build.stable_step_s(false, hearth.hottest_k(), hearth.hottest_k()));
         hearth.step(step_s, &mut [], &ready.laws);
         dome_most_c = dome_most_c.max(hearth.dome_c());
         floor_most_c = floor_most_c.max(hearth.food_floor_c());

@@ -61,7 +61,7 @@ pub struct Overnight {
 /// Runs an oven without work until a moment.
 pub fn rest(hearth: &mut Hearth<'_>, laws: &[BakeLaw], until_s: f64) {
     while hearth.time_s < until_s - 1e-6 {
-        let most = COOLING_STEP_S.min(hearth.build.stable_step_s(false, hearth.hottest_k()));
+        let most = COOLING_STEP_S.min(hearth.build.stable_step_s(false, hearth.hottest_k(), hearth.hottest_k()));
         hearth.step(most.min(until_s - hearth.time_s), &mut [], laws);
     }
 }

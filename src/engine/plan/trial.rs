@@ -13,7 +13,7 @@ pub const FIRE_RESERVE: f64 = 0.05;
 /// Coarse enough to search with; what it finds is verified with the default.
 #[must_use]
 pub fn coarse() -> Accuracy {
-    Accuracy { cell_m: 0.14, busy_step_s: 4.0, idle_step_s: 20.0, ..DEFAULT_ACCURACY }
+    Accuracy { cell_m: 0.14, busy_step_s: 8.0, idle_step_s: 30.0, ..DEFAULT_ACCURACY }
 }
 
 /// Which way a rhythm is wrong.
