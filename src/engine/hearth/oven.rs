@@ -16,7 +16,7 @@ use super::flow::{Flow, Plume, settle};
 use super::ledger::Ledger;
 use crate::demand::BakeLaw;
 use crate::matter::smoke;
-use crate::numerics::column::{Columns, Inner};
+use crate::numerics::column::{Columns, Inner, LANES};
 use crate::scenario::Scenario;
 use crate::units::{STEFAN_BOLTZMANN_W_M2_K4, ZERO_C_K};
 
@@ -35,6 +35,9 @@ const BOIL_J_KG: f64 = 2.2565e6;
 /// Water boils at, degC.
 const BOIL_C: f64 = 100.0;
 
+/// A trace on the floor is forgotten below this, K.
+const FADED_K: f64 = 0.3;
+
 /// A piece of food on the floor.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Lying {
@@ -48,9 +51,17 @@ pub struct Lying {
     pub base_j: f64,
     /// Heat taken through its top, J.
     pub top_j: f64,
+    /// Its column of contrast, once the oven has given it one.
+    pub contrast: Option<usize>,
 }
 
 impl Lying {
+    /// Footprint mean of the faces over the room, K: what a gun would show under the piece.
+    #[must_use]
+    pub fn under_k(&self, hearth: &Hearth<'_>) -> f64 {
+        hearth.footprint_k(&self.cover, hearth.contrast_of(self))
+    }
+
     /// Footprint mean of a field over the cells.
     #[must_use]
     pub fn mean(&self, field: &[f64]) -> f64 {
@@ -97,6 +108,11 @@ pub struct Hearth<'b> {
     pub floor: Columns,
     /// The dome's columns, K above the room.
     pub dome: Columns,
+    /// What lies apart within cells that a piece covers in part: for each piece the column of its covered part less that of the
+    /// bare part beside it. Conduction is linear, so this difference obeys it too, driven by the difference of the fluxes.
+    contrast: Columns,
+    /// Pieces lifted whose trace has not faded yet.
+    resting: Vec<Lying>,
     /// The fire.
     pub fire: Fire,
     /// The ledger.
@@ -120,6 +136,7 @@ pub struct Hearth<'b> {
     faces: Faces,
     door_light_w_m2: f64,
     floor_flux: Vec<f64>,
+    contrast_flux: Vec<f64>,
     dome_flux: Vec<f64>,
 }
 
@@ -176,7 +193,10 @@ impl<'b> Hearth<'b> {
                 door_source_w: 0.0,
             },
             door_light_w_m2: black(0.8 * (scenario.start.dome_c - room_c), build.doorway.room_k),
+            contrast: Columns::new(build.floor_grid.clone(), LANES, &vec![0.0; build.floor_grid.nodes()]),
             floor_flux: vec![0.0; floor.width()],
+            contrast_flux: Vec::new(),
+            resting: Vec::new(),
             dome_flux: vec![0.0; dome.width()],
             build,
             floor,
@@ -271,12 +291,68 @@ impl<'b> Hearth<'b> {
         }
     }
 
+    /// Footprint mean over the room, K. Cells at the rim are covered in part; the covered part differs from its cell by the
+    /// contrast times the part left bare.
+    fn footprint_k(&self, cover: &[(usize, f64)], contrast_k: f64) -> f64 {
+        let faces = self.faces_over_k();
+        let (mut sum, mut area) = (0.0, 0.0);
+        for &(i, a) in cover {
+            sum += a * (faces[i] + (1.0 - a / self.build.cell_area_m2[i]) * contrast_k);
+            area += a;
+        }
+        sum / area
+    }
+
+    /// How much cooler the covered part of a piece's cells is than the bare part, K (below zero under food).
+    fn contrast_of(&self, piece: &Lying) -> f64 {
+        piece.contrast.map_or(0.0, |slot| self.contrast.row_k(0)[slot])
+    }
+
+    /// What a gun would show of a spot, K above the room: footprint mean, with the trace of the piece that lay there last.
+    #[must_use]
+    pub fn spot_k(&self, cover: &[(usize, f64)]) -> f64 {
+        let trace = self.resting.iter().find(|piece| piece.cover == cover);
+        self.footprint_k(cover, trace.map_or(0.0, |piece| self.contrast_of(piece)))
+    }
+
+    /// A lifted piece leaves its trace on the floor until that has faded.
+    pub fn rest(&mut self, piece: Lying) {
+        if piece.contrast.is_some() {
+            self.resting.push(piece);
+        }
+    }
+
+    /// Gives each new piece a column of contrast: that of the trace it lies on exactly, or one that begins at nothing.
+    fn give_contrast(&mut self, lying: &mut [Lying]) {
+        for piece in lying.iter_mut().filter(|piece| piece.contrast.is_none()) {
+            if let Some(at) = self.resting.iter().position(|trace| trace.cover == piece.cover) {
+                piece.contrast = self.resting.remove(at).contrast;
+            }
+        }
+        let faded: Vec<f64> = self.resting.iter().map(|trace| self.contrast_of(trace).abs()).collect();
+        let mut faded = faded.iter();
+        self.resting.retain(|_| faded.next().is_some_and(|&k| k > FADED_K));
+        self.contrast.make_room(lying.len() + self.resting.len());
+        let mut taken: Vec<bool> = vec![false; self.contrast.count()];
+        for slot in lying.iter().chain(&self.resting).filter_map(|piece| piece.contrast) {
+            taken[slot] = true;
+        }
+        for piece in lying.iter_mut().filter(|piece| piece.contrast.is_none()) {
+            if let Some(slot) = taken.iter().position(|&t| !t) {
+                taken[slot] = true;
+                self.contrast.clear(slot);
+                piece.contrast = Some(slot);
+            }
+        }
+    }
+
     /// Takes note of what lies on the floor; call whenever that changes.
-    pub fn lay(&mut self, lying: &[Lying], laws: &[BakeLaw]) {
+    pub fn lay(&mut self, lying: &mut [Lying], laws: &[BakeLaw]) {
+        self.give_contrast(lying);
         let cells = self.build.plan.cells.len();
         self.covered = vec![0.0; cells];
         let mut absorptivity = vec![0.0; cells];
-        for piece in lying {
+        for piece in lying.iter() {
             let top = laws[piece.dish].top_absorptivity();
             for &(i, area) in &piece.cover {
                 let share = area / self.build.cell_area_m2[i];
@@ -511,10 +587,12 @@ impl<'b> Hearth<'b> {
     ) {
         let (room_k, room_c) = (self.build.doorway.room_k, self.room_c());
         let floor = self.floor.row_k(0);
+        let mut bare_w_m2 = vec![0.0; floor.len()];
         for i in 0..floor.len() {
             let radiation = self.emissivity * (light.cell_w_m2[i] - black(floor[i], room_k));
             let cooled = air[i].film_w_m2_k * (floor[i] - air[i].over_k);
-            self.floor_flux[i] = (1.0 - self.covered[i]) * (radiation - cooled);
+            bare_w_m2[i] = radiation - cooled;
+            self.floor_flux[i] = (1.0 - self.covered[i]) * bare_w_m2[i];
         }
         let spread = self.fire.is_spread();
         let down_w = COAL_RADIANT_SHARE * heat.coal_w * if spread { SPREAD_DOWN_SHARE } else { COAL_DOWN_SHARE };
@@ -525,18 +603,35 @@ impl<'b> Hearth<'b> {
             }
         }
         let mut food_j = 0.0;
+        self.contrast_flux.resize(self.contrast.width(), 0.0);
+        self.contrast_flux.fill(0.0);
+        for trace in &self.resting {
+            if let Some(slot) = trace.contrast {
+                // The cooler part of a bare cell is warmed by what it sends out less: its own emission and film.
+                let (at, _) = trace.cover[0];
+                let k = floor[at] + room_k;
+                let loss = 4.0 * self.emissivity * STEFAN_BOLTZMANN_W_M2_K4 * k * k * k + air[at].film_w_m2_k;
+                self.contrast_flux[slot] = -loss * self.contrast.row_k(0)[slot];
+            }
+        }
         for (piece, &top) in lying.iter_mut().zip(tops_over_k) {
             let law = &laws[piece.dish];
             let contact = law.base_contact(piece.base_j / piece.area_m2);
             let (absorptivity, sent) = (law.top_absorptivity(), black(top, room_k));
             let factor = law.top_convective_factor();
-            let (mut base_w, mut top_w) = (0.0, 0.0);
+            let (mut base_w, mut top_w, mut beside_w) = (0.0, 0.0, 0.0);
+            let contrast_k = piece.contrast.map_or(0.0, |slot| self.contrast.row_k(0)[slot]);
             for &(i, area) in &piece.cover {
-                let base = contact.flux_w_m2(floor[i] + room_c);
+                let covered_k = floor[i] + (1.0 - area / self.build.cell_area_m2[i]) * contrast_k;
+                let base = contact.flux_w_m2(covered_k + room_c);
+                beside_w += area * bare_w_m2[i];
                 self.floor_flux[i] -= base * area / self.build.cell_area_m2[i];
                 base_w += base * area;
                 let lit = absorptivity * (light.cell_w_m2[i] - sent);
                 top_w += area * (lit - factor * air[i].film_w_m2_k * (top - air[i].over_k));
+            }
+            if let Some(slot) = piece.contrast {
+                self.contrast_flux[slot] = -(base_w + beside_w) / piece.area_m2;
             }
             piece.base_j += step_s * base_w;
             piece.top_j += step_s * top_w;
@@ -575,6 +670,9 @@ impl<'b> Hearth<'b> {
         let inner = (burner.stone_w > 0.0)
             .then(|| Inner { node: self.build.underside, flux_w_m2: burner.stone_w / self.build.plan.area_m2 });
         let by_floor = self.floor.advance(step_s, &self.floor_flux, inner, &self.build.cell_area_m2);
+        if !self.contrast_flux.is_empty() {
+            self.contrast.advance(step_s, &self.contrast_flux, None, &[]);
+        }
         let by_dome = self.dome.advance(step_s, &self.dome_flux, None, &self.build.patch_area_m2);
         self.ledger.shell_j += by_floor + by_dome;
         if self.time_s + step_s >= self.sideways_due_s {

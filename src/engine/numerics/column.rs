@@ -239,6 +239,25 @@ impl Columns {
         &mut self.over_k[node * self.width..node * self.width + self.count]
     }
 
+    /// Sets one column to zero.
+    pub fn clear(&mut self, column: usize) {
+        for node in 0..self.grid.nodes() {
+            self.over_k[node * self.width + column] = 0.0;
+        }
+    }
+
+    /// Makes room for at least `count` columns; new ones begin at zero, old ones keep their place.
+    pub fn make_room(&mut self, count: usize) {
+        if count <= self.count {
+            return;
+        }
+        let mut wider = Self::new(self.grid.clone(), count, &vec![0.0; self.grid.nodes()]);
+        for node in 0..self.grid.nodes() {
+            wider.row_mut_k(node)[..self.count].copy_from_slice(self.row_k(node));
+        }
+        *self = wider;
+    }
+
     /// One column at a depth, K above the room.
     #[must_use]
     pub fn at_depth_k(&self, column: usize, depth_m: f64) -> f64 {

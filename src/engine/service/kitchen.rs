@@ -64,6 +64,8 @@ pub struct Kitchen<'s> {
     start_faces_c: Vec<f64>,
     /// What lies on the floor, for the oven; in step with `on_floor`.
     pub lying: Vec<Lying>,
+    /// Pieces lifted since the oven was told.
+    pub lifted: Vec<Lying>,
 }
 
 /// A spot counts as recovered within this of what it was at service start, K.
@@ -97,6 +99,7 @@ impl<'s> Kitchen<'s> {
             covered_s: vec![f64::NEG_INFINITY; cells],
             start_faces_c: Vec::new(),
             lying: Vec::new(),
+            lifted: Vec::new(),
         }
     }
 
@@ -195,7 +198,7 @@ impl<'s> Kitchen<'s> {
             let dish = coming.order.dish;
             let spot = &self.spots.of(dish)[coming.spot];
             let piece = lay(dish, spot);
-            let at_load_c = piece.mean(hearth.faces_over_k()) + hearth.room_c();
+            let at_load_c = hearth.spot_k(&piece.cover) + hearth.room_c();
             let dome_c = hearth.dome_c();
             let spec = &self.scenario.menu[dish];
             let in_band = (spec.floor_min_c..=spec.floor_max_c).contains(&((at_load_c * 10.0).round() / 10.0))
@@ -275,21 +278,23 @@ impl<'s> Kitchen<'s> {
         let place = self.on_floor.remove(index);
         let bake = &mut trace.bakes[place.bake];
         bake.to_s = Some(now);
-        bake.at_lift_c = Some(piece.mean(hearth.faces_over_k()) + hearth.room_c());
+        bake.at_lift_c = Some(piece.under_k(hearth) + hearth.room_c());
         bake.base_j = piece.base_j;
         bake.top_j = piece.top_j;
         for &(cell, _) in &piece.cover {
             self.covered_s[cell] = now;
         }
         let was_c = if self.start_faces_c.is_empty() { f64::INFINITY } else { piece.mean(&self.start_faces_c) };
+        let dish = piece.dish;
+        self.lifted.push(piece);
         self.watched.push(Watched {
             bake: place.bake,
             lifted_s: now,
-            band_c: self.scenario.menu[piece.dish].floor_min_c,
+            band_c: self.scenario.menu[dish].floor_min_c,
             was_c,
             ready: false,
             recovered: false,
-            spot: (piece.dish, bake.spot),
+            spot: (dish, bake.spot),
         });
     }
 
@@ -299,8 +304,6 @@ impl<'s> Kitchen<'s> {
         if self.waiting.iter().all(std::collections::VecDeque::is_empty) {
             return;
         }
-        let room_c = hearth.room_c();
-        let faces_c: Vec<f64> = hearth.faces_over_k().iter().map(|t| t + room_c).collect();
         let dome_c = hearth.dome_c();
         let mut by_age: Vec<usize> = (0..self.waiting.len()).filter(|&d| !self.waiting[d].is_empty()).collect();
         loop {
@@ -315,7 +318,7 @@ impl<'s> Kitchen<'s> {
                     }
                     return;
                 };
-                match self.try_load(dish, now, dome_c, &faces_c) {
+                match self.try_load(dish, hearth, dome_c) {
                     Ok(spot) => {
                         if let Some(order) = self.waiting[dish].pop_front() {
                             let lands_s = now + self.scenario.service.load_s;
@@ -338,7 +341,8 @@ impl<'s> Kitchen<'s> {
     }
 
     /// The spot the oldest order of a dish may take now, or why it may not.
-    fn try_load(&self, dish: usize, now: f64, dome_c: f64, faces_c: &[f64]) -> Result<usize, Held> {
+    fn try_load(&self, dish: usize, hearth: &Hearth<'_>, dome_c: f64) -> Result<usize, Held> {
+        let now = hearth.time_s;
         let spec = &self.scenario.menu[dish];
         if spec.cap_per_quarter.is_some_and(|cap| self.started_in_quarter[dish] + 1.0 > cap) {
             return Err(Held::Cap);
@@ -351,7 +355,7 @@ impl<'s> Kitchen<'s> {
             Taken { footprint: self.scenario.menu[c.order.dish].footprint, x_m: spot.x_m, y_m: spot.y_m }
         }));
         let want = Want { dish, spec, rule: self.scenario.service.spot_rule };
-        let found: Found = self.spots.look(&want, faces_c, &self.covered_s, &taken);
+        let found: Found = self.spots.look(&want, hearth, &self.covered_s, &taken);
         if dome_c < spec.dome_min_c && patient {
             return Err(Held::ColdDome);
         }
@@ -367,11 +371,9 @@ impl<'s> Kitchen<'s> {
     /// Looks at the lifted spots: which are back in their band, which recovered.
     pub fn watch(&mut self, hearth: &Hearth<'_>, trace: &mut Trace) {
         let now = hearth.time_s;
-        let faces = hearth.faces_over_k();
         for watched in &mut self.watched {
             let spot = &self.spots.of(watched.spot.0)[watched.spot.1];
-            let area: f64 = spot.cover.iter().map(|c| c.1).sum();
-            let mean_c = spot.cover.iter().map(|&(i, a)| a * faces[i]).sum::<f64>() / area + hearth.room_c();
+            let mean_c = hearth.spot_k(&spot.cover) + hearth.room_c();
             let bake = &mut trace.bakes[watched.bake];
             if !watched.ready && mean_c >= watched.band_c {
                 watched.ready = true;

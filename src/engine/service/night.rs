@@ -148,7 +148,10 @@ impl<'r, 'h, 'b> Day<'r, 'h, 'b> {
             self.quarter.lowest_c = self.quarter.lowest_c.min(bake.at_load_c);
         }
         if changed {
-            self.hearth.lay(&self.kitchen.lying, &self.ready.laws);
+            for piece in self.kitchen.lifted.drain(..) {
+                self.hearth.rest(piece);
+            }
+            self.hearth.lay(&mut self.kitchen.lying, &self.ready.laws);
         }
         self.watch();
         let step_s = self.step_length_s();

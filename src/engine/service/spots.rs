@@ -1,7 +1,7 @@
 //! Owns the spots: where on the floor a dish may lie, which are free, and which one the cook takes.
 
 use crate::hearth::outline::{cover, overlaps};
-use crate::hearth::oven::Lying;
+use crate::hearth::oven::{Hearth, Lying};
 use crate::hearth::packing::pack;
 use crate::hearth::plan::FloorPlan;
 use crate::scenario::{Dish, Footprint, SpotRule};
@@ -98,9 +98,9 @@ impl Spots {
         taken.iter().all(|t| !overlaps(footprint, spot.x_m, spot.y_m, &t.footprint, t.x_m, t.y_m, self.gap_m))
     }
 
-    /// Looks for a spot. `faces_c` is what a gun would show of each cell, `rested_since_s` when each cell was last covered.
+    /// Looks for a spot. The hearth is read as a gun would show it; `rested_since_s` is when each cell was last covered.
     #[must_use]
-    pub fn look(&self, want: &Want, faces_c: &[f64], rested_since_s: &[f64], taken: &[Taken]) -> Found {
+    pub fn look(&self, want: &Want<'_>, hearth: &Hearth<'_>, rested_since_s: &[f64], taken: &[Taken]) -> Found {
         let dish = want.spec;
         let mut found = Found::default();
         let mut best: Option<(f64, usize)> = None;
@@ -110,9 +110,7 @@ impl Spots {
                 continue;
             }
             found.any_free = true;
-            let area: f64 = spot.cover.iter().map(|c| c.1).sum();
-            let mean = spot.cover.iter().map(|&(i, a)| a * faces_c[i]).sum::<f64>() / area;
-            let reading = (mean / READING_K).round() * READING_K;
+            let reading = ((hearth.spot_k(&spot.cover) + hearth.room_c()) / READING_K).round() * READING_K;
             let outside = (dish.floor_min_c - reading).max(reading - dish.floor_max_c);
             if last_resort.is_none_or(|(so_far, _)| outside < so_far) {
                 last_resort = Some((outside, index));
@@ -165,5 +163,5 @@ pub struct Found {
 #[must_use]
 pub fn lay(dish: usize, spot: &Spot) -> Lying {
     let area_m2 = spot.cover.iter().map(|c| c.1).sum();
-    Lying { dish, cover: spot.cover.clone(), area_m2, base_j: 0.0, top_j: 0.0 }
+    Lying { dish, cover: spot.cover.clone(), area_m2, base_j: 0.0, top_j: 0.0, contrast: None }
 }
