@@ -2,9 +2,10 @@
 
 use std::rc::Rc;
 
-use hearthload::report::{CarryReport, CellShape, DishReport, FloorMap, Frame, Placement};
+use hearthload::report::{CarryReport, CellShape, DishReport, FloorMap, Frame, Gives, Placement};
 use hearthload::scenario::Footprint;
 
+use super::grid::Grid;
 use super::kitchen::{DishShape, Kitchen};
 
 /// A quarter hour, s.
@@ -89,12 +90,23 @@ impl Answer {
         placements.iter().filter(move |placement| placement.dish == dish)
     }
 
+    /// The end of the pictures of time: the last order, or the last load of a queue that outlives it (two hours at most),
+    /// seconds since midnight.
+    #[must_use]
+    pub fn end_s(&self) -> f64 {
+        const QUEUE_S: f64 = 7200.0;
+        let end = self.kitchen.end_s.max(self.kitchen.start_s + QUARTER_S);
+        let placements = self.report.map.as_ref().map_or(&[][..], |map| &map.placements);
+        let last = placements.iter().map(|load| load.from_s).fold(end, f64::max).min(end + QUEUE_S);
+        self.kitchen.start_s + ((last - self.kitchen.start_s) / QUARTER_S).ceil() * QUARTER_S
+    }
+
     /// Times of the quarter hours of the service, with the end.
     #[must_use]
     pub fn quarters(&self) -> Vec<f64> {
-        let (start, end) = (self.kitchen.start_s, self.kitchen.end_s.max(self.kitchen.start_s + QUARTER_S));
-        let steps = ((end - start) / QUARTER_S).ceil() as usize;
-        (0..=steps).map(|step| (start + step as f64 * QUARTER_S).min(end)).collect()
+        let (start, end) = (self.kitchen.start_s, self.end_s());
+        let steps = ((end - start) / QUARTER_S).round() as usize;
+        (0..=steps).map(|step| start + step as f64 * QUARTER_S).collect()
     }
 
     /// The coolest spot under the limiting dish at loading, by quarter hour; the coolest spot of all dishes where no map was
@@ -109,7 +121,7 @@ impl Answer {
         if from_loads.len() > 1 {
             return from_loads;
         }
-        let service = self.kitchen.start_s..=self.kitchen.end_s;
+        let service = self.kitchen.start_s..=self.end_s();
         let quarters = self.report.floor.by_quarter_hour.iter().filter(|quarter| service.contains(&quarter.at_s));
         quarters.map(|quarter| Reading { at_s: quarter.at_s, at_c: quarter.lowest_c }).collect()
     }
@@ -124,7 +136,7 @@ impl Answer {
     /// Mean of the floor that may carry food through the service.
     #[must_use]
     pub fn mean(&self) -> Vec<Reading> {
-        let service = self.kitchen.start_s..=self.kitchen.end_s;
+        let service = self.kitchen.start_s..=self.end_s();
         let quarters = self.report.floor.by_quarter_hour.iter().filter(|quarter| service.contains(&quarter.at_s));
         quarters.map(|quarter| Reading { at_s: quarter.at_s, at_c: quarter.mean_c }).collect()
     }
@@ -143,6 +155,33 @@ impl Answer {
         };
         let from = crossing(readings[first], first.checked_sub(1).and_then(|before| readings.get(before)));
         Some((from, crossing(readings[last], readings.get(last + 1))))
+    }
+
+    /// Whether the floor is what breaks: only then does the line sag. A few loads on cool spots within the promise do not bend it.
+    #[must_use]
+    pub fn floor_gives(&self) -> bool {
+        let verdict = &self.report.verdict;
+        let of_floor =
+            |broke: &hearthload::report::Broke| matches!(broke.promise.as_str(), "share_in_band" | "bake_slower_max");
+        let too_cool = self.coolest_margin().is_some_and(|margin| margin < 0.0);
+        !verdict.carries
+            && too_cool
+            && (verdict.gives_first == Gives::FloorHeat || verdict.all_broke.iter().any(of_floor))
+    }
+
+    /// The coolest reading against the foot of the limiting band, K; negative under it.
+    #[must_use]
+    pub fn coolest_margin(&self) -> Option<f64> {
+        let least = self.band(self.limiting()?)[0];
+        self.coolest().iter().map(|reading| reading.at_c - least).min_by(f64::total_cmp)
+    }
+
+    /// The hottest spot under the limiting dish at loading, where it lies over the dish's band.
+    #[must_use]
+    pub fn over_hot(&self) -> Option<Reading> {
+        let dish = self.limiting()?;
+        let hottest = self.loads(dish).max_by(|a, b| a.at_load_c.total_cmp(&b.at_load_c))?;
+        (hottest.at_load_c > self.band(dish)[1]).then_some(Reading { at_s: hottest.from_s, at_c: hottest.at_load_c })
     }
 
     /// The frame nearest to a moment.
@@ -172,7 +211,7 @@ impl Answer {
     #[must_use]
     pub fn finds(&self, dish: usize) -> Vec<SpotFind> {
         let (Some(map), Some(shape)) = (self.map(), self.kitchen.dishes.get(dish)) else { return Vec::new() };
-        let spots = spots(map, shape);
+        let spots = spots(map, &self.kitchen, shape);
         let band = self.band(dish);
         let find = |at_s: f64| {
             let quarter = at_s..at_s + QUARTER_S;
@@ -210,54 +249,21 @@ fn spot_mean(frame: &Frame, spot: &[usize]) -> f64 {
 
 /// The cells under a dish centred on each cell, one for each point of a grid laid over its outline; only where all of them may
 /// carry food.
-fn spots(map: &FloorMap, shape: &DishShape) -> Vec<Vec<usize>> {
+fn spots(map: &FloorMap, kitchen: &Kitchen, shape: &DishShape) -> Vec<Vec<usize>> {
     let (half_x, half_y) = shape.half_m();
     let round = matches!(shape.footprint, Footprint::Round { .. });
     const POINTS: [f64; 5] = [-0.9, -0.45, 0.0, 0.45, 0.9];
-    let grid: Vec<(f64, f64)> = POINTS
+    let points: Vec<(f64, f64)> = POINTS
         .iter()
         .flat_map(|&x| POINTS.iter().map(move |&y| (x, y)))
         .filter(|(x, y)| !round || x * x + y * y <= 1.0)
         .map(|(x, y)| (x * half_x, y * half_y))
         .collect();
-    let board = Board::of(map);
-    let cell_at = |x_m: f64, y_m: f64| board.cell_at(x_m, y_m).filter(|&cell| !map.cells[cell].under_fire);
+    let grid = Grid::of(kitchen, map);
+    let cell_at = |x_m: f64, y_m: f64| grid.cell_at(x_m, y_m).filter(|&cell| !map.cells[cell].under_fire);
     let under = |centre: &CellShape| {
-        grid.iter().map(|(x, y)| cell_at(centre.x_m + x, centre.y_m + y)).collect::<Option<Vec<usize>>>()
+        let (x_m, y_m) = grid.middle(centre);
+        points.iter().map(|(x, y)| cell_at(x_m + x, y_m + y)).collect::<Option<Vec<usize>>>()
     };
     map.cells.iter().filter(|cell| !cell.under_fire).filter_map(under).collect()
-}
-
-/// The cells by column and row, so that the one under a place is found at once.
-struct Board {
-    left_m: f64,
-    front_m: f64,
-    cell_m: f64,
-    columns: usize,
-    cells: Vec<Option<usize>>,
-}
-
-impl Board {
-    fn of(map: &FloorMap) -> Self {
-        let least = |pick: fn(&CellShape) -> f64| map.cells.iter().map(pick).fold(f64::INFINITY, f64::min);
-        let most = |pick: fn(&CellShape) -> f64| map.cells.iter().map(pick).fold(f64::NEG_INFINITY, f64::max);
-        let cell_m = map.cell_m.max(1e-3);
-        let (left_m, front_m) = (least(|cell| cell.x_m), least(|cell| cell.y_m));
-        let steps = |from: f64, to: f64| ((to - from) / cell_m).round().max(0.0) as usize;
-        let columns = steps(left_m, most(|cell| cell.x_m)) + 1;
-        let rows = steps(front_m, most(|cell| cell.y_m)) + 1;
-        let mut cells = vec![None; columns * rows];
-        for (index, cell) in map.cells.iter().enumerate() {
-            cells[steps(front_m, cell.y_m) * columns + steps(left_m, cell.x_m)] = Some(index);
-        }
-        Self { left_m, front_m, cell_m, columns, cells }
-    }
-
-    fn cell_at(&self, x_m: f64, y_m: f64) -> Option<usize> {
-        let (column, row) = (((x_m - self.left_m) / self.cell_m).round(), ((y_m - self.front_m) / self.cell_m).round());
-        if column < 0.0 || row < 0.0 || column >= self.columns as f64 {
-            return None;
-        }
-        self.cells.get(row as usize * self.columns + column as usize).copied().flatten()
-    }
 }

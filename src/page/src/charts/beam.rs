@@ -28,7 +28,7 @@ pub struct Beam<'a>(pub &'a Answer);
 impl Beam<'_> {
     fn scale(&self, view: &View) -> TimeScale {
         let kitchen = &self.0.kitchen;
-        TimeScale { left: 3.0, right: view.width_px - 3.0, from_s: kitchen.start_s, to_s: kitchen.end_s }
+        TimeScale { left: 3.0, right: view.width_px - 3.0, from_s: kitchen.start_s, to_s: self.0.end_s() }
     }
 
     /// The reading that lies lowest against the limiting band, and its margin, K (negative: under the band).
@@ -39,23 +39,32 @@ impl Beam<'_> {
     }
 
     fn sags(&self) -> bool {
-        self.deepest().is_some_and(|(_, margin)| margin < 0.0)
+        self.0.floor_gives()
+    }
+
+    /// How far the line gives at its deepest, K.
+    fn depth_k(&self) -> f64 {
+        if self.sags() { self.deepest().map_or(0.0, |(_, margin)| -margin) } else { 0.0 }
     }
 
     fn px_per_k(&self) -> f64 {
-        let deepest = self.deepest().map_or(0.0, |(_, margin)| (-margin).max(0.0));
-        if deepest * PX_PER_K > DEEPEST_PX { DEEPEST_PX / deepest } else { PX_PER_K }
+        if self.depth_k() * PX_PER_K > DEEPEST_PX { DEEPEST_PX / self.depth_k() } else { PX_PER_K }
     }
 
     fn depth_px(&self) -> f64 {
-        self.deepest().map_or(0.0, |(_, margin)| (-margin).max(0.0) * self.px_per_k())
+        self.depth_k() * self.px_per_k()
     }
 
     /// The deepest point in words: in full, and short for a phone.
     fn label(&self, view: &View) -> Option<(f64, String, String)> {
         let dish = self.0.dish(self.0.limiting()?)?;
         let (at, margin) = self.deepest()?;
-        let (side, end) = if margin < 0.0 { ("under", "band") } else { ("over", "least") };
+        let (side, end) = match (margin < 0.0, self.sags()) {
+            (true, true) => ("under", "band"),
+            // Under it and yet not what gives: said, not bent.
+            (true, false) => ("at the coolest load under", "band"),
+            _ => ("over", "least"),
+        };
         let step = view.units.step(margin.abs());
         let full = format!("{step} {side} the {}\u{2019}s {end}", inside_sentence(&dish.name));
         Some((at.at_s, full, format!("{step} {side} its {end}")))
@@ -97,7 +106,7 @@ impl Beam<'_> {
         let least = self.0.limiting().map_or(0.0, |dish| self.0.band(dish)[0]);
         let px = self.px_per_k();
         let mut points = vec![(scale.left, y)];
-        if let Some((from, to)) = self.0.under() {
+        if let Some((from, to)) = self.0.under().filter(|_| self.sags()) {
             points.push((scale.x(from), y));
             let depth = |reading: &Reading| (scale.x(reading.at_s), y + (least - reading.at_c).max(0.0) * px);
             points.extend(self.0.coolest().iter().filter(|r| r.at_s > from + 1.0 && r.at_s < to - 1.0).map(depth));

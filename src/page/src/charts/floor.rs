@@ -1,11 +1,15 @@
 //! Owns the picture of the floor through the service: mean and coolest used spot against the bands, and where each dish finds a spot.
 
+use hearthload::report::CarryReport;
+
 use super::answer::{Answer, Reading, SpotFind};
 use super::axis::{TimeScale, ValueScale, fitted, round_step};
 use super::fills::{Fill, fill};
+use super::floor_parts::{below, draw_row, free_place, row_words, spot_word};
 use super::ink::{Ink, Point, Type};
+use super::measure::{ByTable, Measure};
 use super::shapes::{Rect, smooth};
-use super::words::{capital, inside_sentence};
+use super::words::{capital, inside_sentence, plural};
 use super::{Drawing, Table, View};
 
 /// From this width on the bands stand as brackets at the right.
@@ -16,10 +20,8 @@ const AXIS_PX: f64 = 46.0;
 const PLOT_TOP: f64 = 24.0;
 const PLOT_PX: f64 = 236.0;
 const AXIS_FOOT_PX: f64 = 30.0;
-/// Sag of a dish's line for each degree its best spot is off, px, and the most.
-const LINE_PX_PER_K: f64 = 0.5;
-const LINE_SAG_PX: f64 = 10.0;
-
+/// Most room for a dish's words beside its line, px.
+const ROW_WORDS_PX: f64 = 262.0;
 /// The floor through the service.
 pub struct Floor<'a>(pub &'a Answer);
 
@@ -31,7 +33,7 @@ impl Floor<'_> {
     fn brackets(&self, view: &View) -> Vec<usize> {
         let limiting = self.0.limiting();
         let mut order: Vec<usize> = limiting.into_iter().collect();
-        order.extend((0..self.0.report.dishes.len()).filter(|&dish| Some(dish) != limiting));
+        order.extend((0..self.report().dishes.len()).filter(|&dish| Some(dish) != limiting));
         order.truncate(if self.wide(view) { MOST_BRACKETS } else { 0 });
         order
     }
@@ -39,11 +41,17 @@ impl Floor<'_> {
     fn time(&self, view: &View) -> TimeScale {
         let right = if self.wide(view) {
             // Room for the brackets, and under them for the dishes' words.
-            view.width_px - (self.brackets(view).len() as f64 * BRACKET_PX).max(190.0) - 10.0
+            let kind = |text: &str| ByTable.width_px(text, 13.0, false);
+            let words = self.report().dishes.iter().map(|dish| kind(&row_words(dish, view))).fold(0.0, f64::max) + 16.0;
+            view.width_px - (self.brackets(view).len() as f64 * BRACKET_PX).max(words.min(ROW_WORDS_PX)) - 10.0
         } else {
             view.width_px - 4.0
         };
-        TimeScale { left: AXIS_PX, right, from_s: self.0.kitchen.start_s, to_s: self.0.kitchen.end_s }
+        TimeScale { left: AXIS_PX, right, from_s: self.0.kitchen.start_s, to_s: self.0.end_s() }
+    }
+
+    fn report(&self) -> &CarryReport {
+        &self.0.report
     }
 
     fn values(&self, view: &View) -> ValueScale {
@@ -120,40 +128,44 @@ impl Floor<'_> {
 
     fn draw_words(&self, ink: &mut Ink, view: &View, mean: &[Point], coolest: &[Point]) {
         let theme = &view.theme;
-        let words = Type::note(theme.soot).bold();
         let wide = self.wide(view);
-        let mean_word = if wide { "floor, mean of what may carry food" } else { "floor, mean" };
-        let cool_word = if wide { "coolest spot in use" } else { "coolest spot" };
+        let mut taken = Vec::new();
         if let Some((text, x, y)) = self.zone_word(view) {
-            ink.text((x, y), &text, Type::note(theme.smoke).end());
+            let kind = Type::note(theme.smoke).end();
+            let width = ink.width(&text, kind);
+            taken.push(Rect::new(x - width, y - 12.0, width, 16.0));
+            ink.text((x, y), &text, kind);
         }
-        let time = self.time(view);
-        let from = time.left + 0.22 * (time.right - time.left);
-        let width = ink.width(mean_word, words);
-        if let Some(y) = highest_between(mean, from, from + width) {
-            ink.cased((from, y - 9.0), mean_word, words, theme.zone, 2.5);
+        taken.extend(self.draw_lowest(ink, view));
+        let (time, values) = (self.time(view), self.values(view));
+        let plot = Rect::new(time.left + 8.0, values.top, time.right - time.left - 16.0, values.foot - values.top);
+        let words = Type::note(theme.soot).bold();
+        for (text, line, other, up) in [
+            (if wide { "floor, mean of what may carry food" } else { "floor, mean" }, mean, coolest, true),
+            (if wide { "coolest spot in use" } else { "coolest spot" }, coolest, mean, false),
+        ] {
+            let width = ink.width(text, words);
+            if let Some(place) = free_place(width, line, other, up, plot, &taken) {
+                ink.cased((place.x, place.y + 12.0), text, words, theme.slab, 2.5);
+                taken.push(place);
+            }
         }
-        let from = time.left + 10.0;
-        let width = ink.width(cool_word, words);
-        if let Some(y) = lowest_between(coolest, from, from + width) {
-            ink.cased((from, y + 20.0), cool_word, words, theme.slab, 2.5);
-        }
-        self.draw_lowest(ink, view);
     }
 
-    fn draw_lowest(&self, ink: &mut Ink, view: &View) {
+    /// The lowest point with its degrees; returns where the degrees stand.
+    fn draw_lowest(&self, ink: &mut Ink, view: &View) -> Option<Rect> {
         let theme = &view.theme;
-        let Some(lowest) = self.0.coolest().into_iter().min_by(|a, b| a.at_c.total_cmp(&b.at_c)) else { return };
+        let lowest = self.0.coolest().into_iter().min_by(|a, b| a.at_c.total_cmp(&b.at_c))?;
         let at = (self.time(view).x(lowest.at_s), self.values(view).y(view.units.scale(lowest.at_c)));
         ink.disc(at, 6.5, theme.soot);
         ink.disc(at, 3.5, theme.slab);
-        let short = self.0.limiting().is_some_and(|dish| lowest.at_c < self.0.band(dish)[0]);
+        let short = self.0.coolest_margin().is_some_and(|margin| margin < 0.0);
         let kind = Type::value(if short { theme.short } else { theme.soot });
         let text = view.units.degrees(lowest.at_c);
         let width = ink.width(&text, kind);
-        let (x, kind) =
-            if at.0 - width - 10.0 > AXIS_PX { (at.0 - 10.0, kind.end()) } else { (at.0 + 10.0, kind.start()) };
-        ink.cased((x, at.1 + 17.0), &text, kind, theme.slab, 2.5);
+        let left = if at.0 - width - 10.0 > AXIS_PX { at.0 - 10.0 - width } else { at.0 + 10.0 };
+        ink.cased((left, at.1 + 17.0), &text, kind.start(), theme.slab, 2.5);
+        Some(Rect::new(left, at.1 + 4.0, width, 17.0))
     }
 
     fn draw_brackets(&self, ink: &mut Ink, view: &View) {
@@ -174,7 +186,7 @@ impl Floor<'_> {
             }
             let kind = Type::note(if decides { theme.soot } else { theme.smoke }).upwards().middle();
             let kind = if decides { kind.bold() } else { kind };
-            let name = fitted(&|text| ink.width(text, kind), &self.0.report.dishes[dish].name, PLOT_PX - 8.0);
+            let name = fitted(&|text| ink.width(text, kind), &self.report().dishes[dish].name, PLOT_PX - 8.0);
             let half = ink.width(&name, kind) / 2.0;
             let y = ((top + foot) / 2.0).clamp(values.top + half, (values.foot - half).max(values.top + half));
             ink.text((x + 17.0, y), &name, kind);
@@ -193,7 +205,7 @@ impl Floor<'_> {
         if self.0.map().is_none() {
             return PLOT_TOP + PLOT_PX + 4.0;
         }
-        self.rows_top(view) + self.row_px(view) * self.0.report.dishes.len() as f64 + 4.0
+        self.rows_top(view) + self.row_px(view) * self.report().dishes.len() as f64 + 4.0
     }
 
     fn draw_rows(&self, ink: &mut Ink, view: &View) {
@@ -205,7 +217,7 @@ impl Floor<'_> {
             let note = Type::note(theme.smoke);
             ink.text((time.left, self.rows_top(view) - 6.0), "Where each dish finds a spot in its band", note);
         }
-        for (index, dish) in self.0.report.dishes.iter().enumerate() {
+        for (index, dish) in self.report().dishes.iter().enumerate() {
             let top = self.rows_top(view) + self.row_px(view) * index as f64;
             let y = if self.wide(view) { top + 12.0 } else { top + 20.0 };
             let (at, room) = if self.wide(view) {
@@ -222,68 +234,6 @@ impl Floor<'_> {
             ink.text(at, &words, kind);
         }
     }
-}
-
-/// One dish's line: straight where a spot is in its band, sagging where all are too cool, dotted where all are too hot.
-fn draw_row(ink: &mut Ink, view: &View, finds: &[SpotFind], time: &TimeScale, y: f64) {
-    let theme = &view.theme;
-    let sag = |find: &SpotFind| (time.x(find.at_s), y + (find.off_k.max(0.0) * LINE_PX_PER_K).min(LINE_SAG_PX));
-    let mut from = 0;
-    while from + 1 < finds.len() {
-        let hot = finds[from].off_k < 0.0;
-        let length = finds[from..].iter().take_while(|find| (find.off_k < 0.0) == hot).count();
-        let to = (from + length).min(finds.len() - 1);
-        let stretch: Vec<Point> = finds[from..=to].iter().map(sag).collect();
-        if hot {
-            ink.dotted(&stretch, theme.smoke, 2.0);
-        } else {
-            if stretch.iter().any(|point| point.1 > y) {
-                ink.dotted(&[(stretch[0].0, y), (stretch[stretch.len() - 1].0, y)], theme.smoke, 1.5);
-            }
-            ink.path(&smooth(&stretch), theme.soot, 4.0);
-        }
-        from = to;
-        if length == 0 {
-            break;
-        }
-    }
-}
-
-/// The shapes between a line and a level above it, where the line lies below that level on screen.
-fn below(line: &[Point], level: f64) -> Vec<Vec<Point>> {
-    let mut shapes = Vec::new();
-    let mut current: Vec<Point> = Vec::new();
-    for pair in line.windows(2) {
-        let (a, b) = (pair[0], pair[1]);
-        let crossing = || (a.0 + (b.0 - a.0) * (level - a.1) / (b.1 - a.1), level);
-        match (a.1 > level, b.1 > level) {
-            (false, true) => current = vec![crossing(), b],
-            (true, true) => {
-                if current.is_empty() {
-                    current.extend([(a.0, level), a]);
-                }
-                current.push(b);
-            }
-            (true, false) => {
-                current.push(crossing());
-                shapes.push(std::mem::take(&mut current));
-            }
-            (false, false) => {}
-        }
-    }
-    if let Some(&last) = current.last() {
-        current.push((last.0, level));
-        shapes.push(current);
-    }
-    shapes
-}
-
-fn highest_between(line: &[Point], from: f64, to: f64) -> Option<f64> {
-    line.iter().filter(|point| (from..=to).contains(&point.0)).map(|point| point.1).min_by(f64::total_cmp)
-}
-
-fn lowest_between(line: &[Point], from: f64, to: f64) -> Option<f64> {
-    line.iter().filter(|point| (from..=to).contains(&point.0)).map(|point| point.1).max_by(f64::total_cmp)
 }
 
 impl Drawing for Floor<'_> {
@@ -304,16 +254,26 @@ impl Drawing for Floor<'_> {
             return "The floor through the service.".to_owned();
         };
         let name = inside_sentence(&dish.name);
-        match self.0.under() {
-            Some((from, to)) => {
+        let (share, many) = (view.units.percent(dish.share_in_band), plural(&name));
+        match (self.0.under(), self.0.over_hot()) {
+            _ if self.0.coolest().is_empty() => "Nothing was laid on this floor.".to_owned(),
+            (Some((from, to)), _) if self.0.floor_gives() => {
                 format!(
                     "The floor is under the {name}\u{2019}s band from {} to {}.",
                     view.units.clock(from),
                     view.units.clock(to)
                 )
             }
-            None if self.0.coolest().is_empty() => "Nothing was laid on this floor.".to_owned(),
-            None => format!("The coolest spot stays in or above the {name}\u{2019}s band all evening."),
+            (Some(_), _) => {
+                let under = view.units.step(-self.0.coolest_margin().unwrap_or(0.0));
+                format!("{share} of the {many} go onto a spot in their band; the coolest spot is {under} under it.")
+            }
+            (None, Some(hot)) => format!(
+                "{share} of the {many} go onto a spot in their band; the hottest spot is {} over it, at {}.",
+                view.units.step(hot.at_c - dish.floor_band_c[1]),
+                view.units.clock(hot.at_s)
+            ),
+            (None, None) => format!("Every {name} goes onto a spot in its band."),
         }
     }
 
@@ -346,9 +306,9 @@ impl Drawing for Floor<'_> {
     fn table(&self, view: &View) -> Table {
         let unit = view.units.degree();
         let mut head = vec!["at".to_owned(), format!("mean, {unit}"), format!("coolest spot in use, {unit}")];
-        head.extend(self.0.report.dishes.iter().map(|dish| format!("{}: spot in band", dish.name)));
+        head.extend(self.report().dishes.iter().map(|dish| format!("{}: spot in band", dish.name)));
         let mut table = Table { head, rows: Vec::new() };
-        let finds: Vec<Vec<SpotFind>> = (0..self.0.report.dishes.len()).map(|dish| self.0.finds(dish)).collect();
+        let finds: Vec<Vec<SpotFind>> = (0..self.report().dishes.len()).map(|dish| self.0.finds(dish)).collect();
         let coolest = self.0.coolest();
         for mean in self.0.mean() {
             let quarter = mean.at_s..mean.at_s + super::answer::QUARTER_S;
@@ -366,14 +326,5 @@ impl Drawing for Floor<'_> {
 
     fn moment_at(&self, x: f64, view: &View) -> Option<f64> {
         Some(self.time(view).at(x))
-    }
-}
-
-fn spot_word(finds: &[SpotFind], at_s: f64, view: &View) -> String {
-    match finds.iter().find(|find| (find.at_s - at_s).abs() < 1.0) {
-        None => String::new(),
-        Some(find) if find.off_k > 0.5 => format!("{} under", view.units.step(find.off_k)),
-        Some(find) if find.off_k < -0.5 => format!("{} over", view.units.step(-find.off_k)),
-        Some(_) => "yes".to_owned(),
     }
 }

@@ -8,7 +8,7 @@ use super::ink::{Ink, Type};
 use super::kitchen::{DishShape, Side};
 use super::measure::{ByTable, Measure};
 use super::shapes::Rect;
-use super::words::{capital, inside_sentence, plural};
+use super::words::{capital, inside_sentence, is_plural, plural};
 use super::{Drawing, Table, View};
 
 /// From this width on the two panels stand side by side, px.
@@ -273,12 +273,12 @@ impl Drawing for Heat<'_> {
     fn finding(&self, _view: &View) -> String {
         let Some((piece, cover)) = self.rank() else { return "There is no dish on the menu.".to_owned() };
         let name = |index: usize| inside_sentence(&self.0.report.dishes[index].name);
+        let verb = if is_plural(&name(piece)) { "pull" } else { "pulls" };
         if piece == cover {
-            format!("The {} pulls most out of the hearth, by the piece and over the night.", name(piece))
+            format!("The {} {verb} most out of the hearth, by the piece and over the service.", name(piece))
         } else {
             let many = plural(&name(cover));
-            let verb = if many == name(cover) { "pulls" } else { "pull" };
-            format!("The {} pulls most by the piece; the {many} {verb} most over the night.", name(piece))
+            format!("The {} {verb} most by the piece; the {many} pull most over the service.", name(piece))
         }
     }
 

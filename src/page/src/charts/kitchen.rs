@@ -86,6 +86,34 @@ impl Kitchen {
     }
 }
 
+impl Kitchen {
+    /// Half the floor's width and depth, m; a round floor takes its width for both.
+    #[must_use]
+    pub fn half_m(&self) -> (f64, f64) {
+        let depth_m = if self.shape == FloorShape::Round { self.width_m } else { self.depth_m };
+        (self.width_m / 2.0, depth_m / 2.0)
+    }
+
+    /// How far from the floor's middle the fire's bed begins, towards its wall, m.
+    #[must_use]
+    pub fn bed_from_m(&self) -> f64 {
+        let half = self.half_m();
+        let reach = if self.fire_side == FireSide::Rear { half.1 } else { half.0 };
+        if self.shape == FloorShape::Rectangle {
+            return reach * (1.0 - 2.0 * self.bed_share);
+        }
+        // The segment of a circle beyond a chord at `t` radii has (acos t - t sqrt(1 - t^2)) / pi of its area; an oval is a
+        // stretched circle. Halving finds t.
+        let (mut low, mut high) = (-1.0_f64, 1.0_f64);
+        for _ in 0..50 {
+            let t = (low + high) / 2.0;
+            let share = (libm::acos(t) - t * (1.0 - t * t).sqrt()) / std::f64::consts::PI;
+            if share > self.bed_share { low = t } else { high = t }
+        }
+        reach * low
+    }
+}
+
 impl DishShape {
     /// Its width on the floor, m.
     #[must_use]

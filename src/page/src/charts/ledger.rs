@@ -187,7 +187,7 @@ impl Drawing for Ledger<'_> {
         } else {
             format!("{} is left over", view.units.megajoules(residual))
         };
-        format!("Lighting to the last order: {} = {}\u{a0}MJ; {rest}.", sum(&ins), sum(&outs))
+        format!("From lighting to the end: {} = {}\u{a0}MJ; {rest}.", sum(&ins), sum(&outs))
     }
 
     fn aria(&self, view: &View) -> String {

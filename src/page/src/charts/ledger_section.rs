@@ -24,6 +24,9 @@ const RIGHT_PX: f64 = 172.0;
 const WALL_PX: f64 = 28.0;
 const BLOCK_PX: f64 = 106.0;
 
+/// The smoke leaves this much higher than it starts, px: room between the two arrow heads.
+const SMOKE_RISE_PX: f64 = 14.0;
+
 struct Section {
     left: f64,
     right: f64,
@@ -46,7 +49,8 @@ impl Section {
 pub fn draw(ledger: &Ledger, ink: &mut Ink, view: &View) {
     let section = Section::of(ledger, view);
     draw_floor(ink, view, &section);
-    draw_dome(ink, view, &section);
+    let shell_mj = ledger.flows().1.iter().filter(|flow| flow.way == Way::Shell).map(|flow| flow.heat_mj).sum::<f64>();
+    draw_dome(ink, view, &section, shell_mj * section.px);
     draw_block(ledger, ink, view, &section);
     draw_outs(ledger, ink, view, &section);
     ink.line((section.left, FLOOR_Y), (section.right, FLOOR_Y), view.theme.soot, 5.0);
@@ -60,12 +64,12 @@ fn draw_floor(ink: &mut Ink, view: &View, section: &Section) {
     ink.line((section.left, y), (section.right, y), view.theme.smoke, 5.0);
 }
 
-fn draw_dome(ink: &mut Ink, view: &View, section: &Section) {
+fn draw_dome(ink: &mut Ink, view: &View, section: &Section, shell_px: f64) {
     let (left, right, foot) = (section.left + 6.0, section.right - 16.0, FLOOR_Y - 2.0);
     let crown = 48.0;
     let middle = left + (right - left) * 0.49;
     // The doorway is at the right: the shell ends at its lintel.
-    let lintel = FLOOR_Y - 118.0;
+    let lintel = section.block().y + shell_px - SMOKE_RISE_PX - 6.0;
     let mut outer = bezier((left, foot), (left, 140.0), (left + 60.0, crown), (middle, crown));
     outer.extend(bezier((middle, crown), (right - 70.0, crown), (right - 2.0, 96.0), (right, lintel)));
     let inner = crown + WALL_PX;
@@ -171,7 +175,7 @@ fn draw_out_of_door(
     let theme = &view.theme;
     let head = section.right + 2.0;
     // Room between the two arrow heads.
-    let rise = if flow.way == Way::Smoke { -14.0 } else { 0.0 };
+    let rise = if flow.way == Way::Smoke { -SMOKE_RISE_PX } else { 0.0 };
     let mut body = bezier(from, (from.0 + 180.0, from.1), (head - 160.0, from.1 + rise), (head, from.1 + rise));
     let wing = (thick * 0.12).clamp(3.5, 8.0);
     let tip = (thick * 0.32).clamp(9.0, 22.0);

@@ -4,9 +4,10 @@ use hearthload::report::{Frame, Placement};
 
 use super::answer::Answer;
 use super::axis::fitted;
+use super::grid::Grid;
 use super::ink::{Ink, Type};
 use super::plan_dishes::draw_dishes;
-use super::plan_oven::{Outline, draw_fire, draw_tiles, draw_wall};
+use super::plan_oven::{Outline, Tiles, draw_fire, draw_tiles, draw_wall};
 use super::shapes::Rect;
 use super::theme::HEAT_RAMP;
 use super::words::{NBSP, capital, count, inside_sentence, plural};
@@ -286,8 +287,11 @@ impl Drawing for Plan<'_> {
         let outline = self.outline(view);
         let lying = self.lying(view);
         if let (Some(map), Some(frame)) = (self.0.map(), self.frame(view)) {
-            draw_tiles(ink, view, &outline, map, frame, self.ramp(), &lying_places(self.0, &lying));
-            draw_fire(ink, view, &outline, map, self.0.kitchen.fire_side, frame.fire_kw);
+            let (grid, ramp) = (Grid::of(&self.0.kitchen, map), self.ramp());
+            let places = lying_places(self.0, &lying);
+            let tiles = Tiles { map, frame, grid: &grid, ramp, lying: &places };
+            draw_tiles(ink, view, &outline, &tiles);
+            draw_fire(ink, view, &outline, self.0.kitchen.fire_side, frame.fire_kw);
         }
         draw_wall(ink, view, &outline);
         draw_dishes(ink, view, &outline, &self.0.kitchen, &lying);
@@ -300,20 +304,26 @@ impl Drawing for Plan<'_> {
         }
         let lying = self.lying(view).len();
         let at = view.units.clock(self.moment(view));
-        let pieces = if lying == 1 { "piece lies".to_owned() } else { "pieces lie".to_owned() };
         let short = self.short_pieces(view);
         let first = short.first().map(String::as_str).unwrap_or_default();
         let one_kind = short.iter().all(|name| name == first);
+        let here = match lying {
+            0 => return format!("At {at} the floor is bare."),
+            1 => "one piece lies here".to_owned(),
+            // Digits after a clock time want a comma.
+            many if many > 12 => format!("on this floor {many} pieces lie"),
+            many => format!("{} pieces lie here", count(many)),
+        };
         let tail = match short.len() {
-            0 if lying == 0 => return format!("At {at} the floor is bare."),
             0 => "each went onto a spot that was hot enough".to_owned(),
             1 => format!("one {} went onto a spot too cool for it", inside_sentence(first)),
+            many if many == lying => "all went onto spots too cool for them".to_owned(),
             many if one_kind => {
                 format!("{} {} went onto spots too cool for them", count(many), inside_sentence(&plural(first)))
             }
             many => format!("{} went onto spots too cool for them", count(many)),
         };
-        format!("At {at} {} {pieces} here; {tail}.", count(lying))
+        format!("At {at} {here}; {tail}.")
     }
 
     fn aria(&self, view: &View) -> String {

@@ -76,6 +76,7 @@ fn draw_words(ink: &mut Ink, view: &View, piece: &Lying, centre: Point, half: Po
 /// legible, and is cut short beyond that.
 fn short_name(ink: &Ink, name: &str, kind: Type, wide: f64) -> String {
     const EDGE_PX: f64 = 10.0;
+    const OVER_PX: f64 = 16.0;
     let words: Vec<&str> = name.split(' ').collect();
     for count in (2..=words.len()).rev() {
         let text = words[..count].join(" ");
@@ -86,7 +87,7 @@ fn short_name(ink: &Ink, name: &str, kind: Type, wide: f64) -> String {
         }
     }
     let mut text: String = words.first().copied().unwrap_or_default().to_owned();
-    while ink.width(&text, kind) > wide + EDGE_PX && text.chars().count() > 3 {
+    while ink.width(&text, kind) > wide + OVER_PX && text.chars().count() > 3 {
         text.pop();
     }
     text

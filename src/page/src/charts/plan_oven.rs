@@ -1,15 +1,16 @@
 //! Owns the oven in plan: the wall in section, tiles in the colours of the heat ramp, the fire's side, the doorway.
 
-use hearthload::report::{FloorMap, Frame};
+use hearthload::report::{CellShape, FloorMap, Frame};
 use hearthload::scenario::{FireSide, FloorShape};
 
 use super::View;
 use super::fills::{Fill, fill};
 use super::glyphs::log_from_above;
+use super::grid::Grid;
 use super::ink::{Ink, Point, Type};
 use super::kitchen::Kitchen;
 use super::plan::{Ramp, SILL_PX};
-use super::shapes::{Rect, arc, bounds, inside, within};
+use super::shapes::{Rect, arc, bounds, clip, inside, within};
 use super::theme::{Colour, HEAT_RAMP, on_tile};
 
 use std::f64::consts::PI;
@@ -39,6 +40,8 @@ pub struct Outline {
     half: Point,
     wall: f64,
     half_door: f64,
+    fire_side: FireSide,
+    bed_from_m: f64,
     /// Pixels in a metre.
     pub px_m: f64,
 }
@@ -48,13 +51,22 @@ impl Outline {
     #[must_use]
     pub fn fitted(kitchen: &Kitchen, room_px: f64, most_px: f64) -> Self {
         let wall = if room_px < 430.0 { NARROW_WALL_PX } else { WALL_PX };
-        let by_width = (room_px - 2.0 * wall - 4.0) / kitchen.width_m.max(0.1);
-        let by_height = (most_px - wall - SILL_PX - 4.0) / kitchen.depth_m.max(0.1);
+        let half_m = kitchen.half_m();
+        let by_width = (room_px - 2.0 * wall - 4.0) / (2.0 * half_m.0).max(0.1);
+        let by_height = (most_px - wall - SILL_PX - 4.0) / (2.0 * half_m.1).max(0.1);
         let px_m = by_width.min(by_height).max(10.0);
-        let half = (kitchen.width_m * px_m / 2.0, kitchen.depth_m * px_m / 2.0);
+        let half = (half_m.0 * px_m, half_m.1 * px_m);
         let middle = if by_width <= by_height { room_px / 2.0 } else { half.0 + wall + 14.0 };
-        let half_door = (kitchen.door_width_m * px_m / 2.0).min(half.0 * 0.92);
-        Self { shape: kitchen.shape, centre: (middle, wall + 2.0 + half.1), half, wall, half_door, px_m }
+        Self {
+            shape: kitchen.shape,
+            centre: (middle, wall + 2.0 + half.1),
+            half,
+            wall,
+            half_door: (kitchen.door_width_m * px_m / 2.0).min(half.0 * 0.92),
+            fire_side: kitchen.fire_side,
+            bed_from_m: kitchen.bed_from_m(),
+            px_m,
+        }
     }
 
     /// Where a place on the floor stands on the sheet.
@@ -89,6 +101,31 @@ impl Outline {
             .to_vec(),
             FloorShape::Round | FloorShape::DeepOval => arc(self.centre, self.half, 0.0, 2.0 * PI),
         }
+    }
+
+    /// The side of the fire's edge on which the bed lies, or the other, as a rectangle that holds all of it.
+    fn half_plane(&self, bed: bool) -> Rect {
+        let (x, y) = (self.centre.0 - self.half.0 - 2.0, self.centre.1 - self.half.1 - 2.0);
+        let (wide, deep) = (2.0 * self.half.0 + 4.0, 2.0 * self.half.1 + 4.0);
+        let (side, bed_px) = (self.fire_side, self.bed_from_m * self.px_m);
+        let low = match side {
+            FireSide::Left => self.centre.0 - bed_px - x,
+            FireSide::Right => self.centre.0 + bed_px - x,
+            FireSide::Rear => self.centre.1 - bed_px - y,
+        };
+        // The bed lies at the low end on the left and at the rear, which is up.
+        let at_low_end = bed == (side != FireSide::Right);
+        match (side == FireSide::Rear, at_low_end) {
+            (true, true) => Rect::new(x, y, wide, low),
+            (true, false) => Rect::new(x, y + low, wide, deep - low),
+            (false, true) => Rect::new(x, y, low, deep),
+            (false, false) => Rect::new(x + low, y, wide - low, deep),
+        }
+    }
+
+    /// The floor that may carry food.
+    fn food(&self) -> Vec<Point> {
+        within(&self.floor(), &self.half_plane(false).corners())
     }
 
     /// The wall in section: round the floor from one side of the doorway to the other and back outside.
@@ -132,94 +169,94 @@ pub fn draw_wall(ink: &mut Ink, view: &View, outline: &Outline) {
     ink.text((outline.centre.0, sill - 11.0), "doorway", Type::value(theme.soot));
 }
 
+/// What the tiles are drawn from.
+pub struct Tiles<'a> {
+    /// The plan.
+    pub map: &'a FloorMap,
+    /// The moment.
+    pub frame: &'a Frame,
+    /// The grid of the tiles.
+    pub grid: &'a Grid,
+    /// The heat ramp as laid.
+    pub ramp: Ramp,
+    /// Centre and half the reach of each piece that lies there, m.
+    pub lying: &'a [(f64, f64, f64, f64)],
+}
+
+impl Tiles<'_> {
+    fn cells(&self) -> impl Iterator<Item = (&CellShape, f64)> {
+        self.map.cells.iter().zip(self.frame.face_c.iter().copied())
+    }
+}
+
 /// Draws the tiles, the lines between them and the degrees on bare ones.
-pub fn draw_tiles(
-    ink: &mut Ink,
-    view: &View,
-    outline: &Outline,
-    map: &FloorMap,
-    frame: &Frame,
-    ramp: Ramp,
-    lying: &[(f64, f64, f64, f64)],
-) {
+pub fn draw_tiles(ink: &mut Ink, view: &View, outline: &Outline, tiles: &Tiles) {
     let floor = outline.floor();
     ink.fill(&floor, BED);
-    for (cell, &face_c) in map.cells.iter().zip(&frame.face_c).filter(|(cell, _)| !cell.under_fire) {
-        let tile = within(&tile_corners(outline, map, cell.x_m, cell.y_m, 0.4), &floor);
-        ink.fill(&tile, HEAT_RAMP[ramp.step(face_c)]);
+    // Cells cut by the wall reach a little further first: they own the slivers beside them.
+    for (cell, face_c) in tiles.cells().filter(|(cell, _)| !tiles.grid.whole(cell)) {
+        let tile = within(&tile_corners(outline, tiles.grid, cell, 0.5), &floor);
+        ink.fill(&tile, HEAT_RAMP[tiles.ramp.step(face_c)]);
     }
-    draw_joints(ink, outline, map, &floor);
-    draw_degrees(ink, view, outline, map, frame, ramp, lying);
+    for (cell, face_c) in tiles.cells() {
+        // A hair wider than the tile, so that no ground shines through between two of one colour.
+        let tile = within(&tile_corners(outline, tiles.grid, cell, 0.015), &floor);
+        ink.fill(&tile, HEAT_RAMP[tiles.ramp.step(face_c)]);
+    }
+    draw_joints(ink, outline, tiles.grid, &floor);
+    draw_degrees(ink, view, outline, tiles);
 }
 
-fn tile_corners(outline: &Outline, map: &FloorMap, x_m: f64, y_m: f64, bleed_px: f64) -> [Point; 4] {
-    let side = map.cell_m * outline.px_m;
+/// A cell's tile, wider on each side by a share of itself.
+fn tile_corners(outline: &Outline, grid: &Grid, cell: &CellShape, more: f64) -> [Point; 4] {
+    let (wide, deep) = (grid.tile_m.0 * outline.px_m, grid.tile_m.1 * outline.px_m);
+    let (x_m, y_m) = grid.middle(cell);
     let (x, y) = outline.at(x_m, y_m);
-    // A hair wider than the tile, so that no ground shines through between two of one colour.
-    Rect::new(x - side / 2.0 - bleed_px, y - side / 2.0 - bleed_px, side + 2.0 * bleed_px, side + 2.0 * bleed_px)
-        .corners()
+    let (half_x, half_y) = (wide * (0.5 + more), deep * (0.5 + more));
+    Rect::new(x - half_x, y - half_y, 2.0 * half_x, 2.0 * half_y).corners()
 }
 
-fn draw_joints(ink: &mut Ink, outline: &Outline, map: &FloorMap, floor: &[Point]) {
-    let step = (TILE_M / map.cell_m).round().max(1.0) * map.cell_m;
-    let Some(first) = map.cells.first() else { return };
+fn draw_joints(ink: &mut Ink, outline: &Outline, grid: &Grid, floor: &[Point]) {
     let area = bounds(floor);
-    // Lines run along the cells' sides.
-    let (x0, y0) = outline.at(first.x_m - map.cell_m / 2.0, first.y_m - map.cell_m / 2.0);
-    let px = step * outline.px_m;
-    let mut x = x0 - ((x0 - area.x) / px).floor() * px;
-    while x < area.right() {
-        for (from, to) in super::shapes::clip((x, area.y), (x, area.foot()), floor) {
+    let (across, along) = grid.joints(TILE_M);
+    let upright = across.iter().map(|&x_m| outline.at(x_m, 0.0).0).map(|x| ((x, area.y), (x, area.foot())));
+    let level = along.iter().map(|&y_m| outline.at(0.0, y_m).1).map(|y| ((area.x, y), (area.right(), y)));
+    for (from, to) in upright.chain(level) {
+        for (from, to) in clip(from, to, floor) {
             ink.line(from, to, BED, 0.75);
         }
-        x += px;
-    }
-    let mut y = y0 - ((y0 - area.y) / px).floor() * px;
-    while y < area.foot() {
-        for (from, to) in super::shapes::clip((area.x, y), (area.right(), y), floor) {
-            ink.line(from, to, BED, 0.75);
-        }
-        y += px;
     }
 }
 
-fn draw_degrees(
-    ink: &mut Ink,
-    view: &View,
-    outline: &Outline,
-    map: &FloorMap,
-    frame: &Frame,
-    ramp: Ramp,
-    lying: &[(f64, f64, f64, f64)],
-) {
-    let side = map.cell_m * outline.px_m;
-    let every = (NUMBER_PX / side).ceil().max(1.0);
-    let floor = outline.floor();
-    // The whole number must lie on the floor.
-    let clear = |x_m: f64, y_m: f64| {
-        let (x, y) = outline.at(x_m, y_m);
-        [(-14.0, -8.0), (14.0, -8.0), (14.0, 8.0), (-14.0, 8.0)].iter().all(|(dx, dy)| inside((x + dx, y + dy), &floor))
+fn draw_degrees(ink: &mut Ink, view: &View, outline: &Outline, tiles: &Tiles) {
+    let grid = tiles.grid;
+    let every = (NUMBER_PX / (grid.tile_m.0 * outline.px_m)).ceil().max(1.0) as i64;
+    let food = outline.food();
+    // The whole number must lie on the food floor.
+    let clear = |at: Point| {
+        [(-14.0, -9.0), (14.0, -9.0), (14.0, 9.0), (-14.0, 9.0)]
+            .iter()
+            .all(|(dx, dy)| inside((at.0 + dx, at.1 + dy), &food))
     };
-    // Small cells stand for tiles: one in so many columns and rows.
-    let on_grid = |at_m: f64| ((at_m / map.cell_m).floor() / every).fract().abs() < 1e-6;
-    let bare = |at: usize| {
-        let cell = &map.cells[at];
-        !cell.under_fire
-            && clear(cell.x_m, cell.y_m)
-            && on_grid(cell.x_m)
-            && on_grid(cell.y_m)
-            && !covered(cell.x_m, cell.y_m, outline, lying)
+    let bare = |cell: &CellShape| {
+        let ((column, row), (x_m, y_m)) = (grid.place(cell.x_m, cell.y_m), grid.middle(cell));
+        column % every == 0
+            && row % every == 0
+            && clear(outline.at(x_m, y_m))
+            && !covered(x_m, y_m, outline, tiles.lying)
     };
-    let mut tiles: Vec<usize> = (0..map.cells.len().min(frame.face_c.len())).filter(|&at| bare(at)).collect();
-    if tiles.len() > MOST_NUMBERS {
+    let mut chosen: Vec<(&CellShape, f64)> = tiles.cells().filter(|(cell, _)| bare(cell)).collect();
+    if chosen.len() > MOST_NUMBERS {
         // As on a draughts board: numbers side by side all over the floor would run together.
-        let tile = |at_m: f64| (at_m / map.cell_m / every).floor();
-        tiles.retain(|&at| (tile(map.cells[at].x_m) + tile(map.cells[at].y_m)).rem_euclid(2.0) < 0.5);
+        chosen.retain(|(cell, _)| {
+            let (column, row) = grid.place(cell.x_m, cell.y_m);
+            (column / every + row / every) % 2 == 0
+        });
     }
-    for at in tiles {
-        let (cell, face_c) = (&map.cells[at], frame.face_c[at]);
-        let (x, y) = outline.at(cell.x_m, cell.y_m);
-        let kind = Type::note(on_tile(ramp.step(face_c))).middle();
+    for (cell, face_c) in chosen {
+        let (x_m, y_m) = grid.middle(cell);
+        let (x, y) = outline.at(x_m, y_m);
+        let kind = Type::note(on_tile(tiles.ramp.step(face_c))).middle();
         ink.text((x, y + 4.5), &view.units.bare_degrees(face_c), kind);
     }
 }
@@ -235,69 +272,52 @@ fn covered(x_m: f64, y_m: f64, outline: &Outline, lying: &[(f64, f64, f64, f64)]
 }
 
 /// Draws the fire's side: dark, bounded, with logs and its word.
-pub fn draw_fire(ink: &mut Ink, view: &View, outline: &Outline, map: &FloorMap, side: FireSide, fire_kw: f64) {
+pub fn draw_fire(ink: &mut Ink, view: &View, outline: &Outline, side: FireSide, fire_kw: f64) {
     let floor = outline.floor();
-    let bed: Vec<_> = map.cells.iter().filter(|cell| cell.under_fire).collect();
-    if bed.is_empty() {
+    let bed = within(&floor, &outline.half_plane(true).corners());
+    if bed.len() < 3 {
         return;
     }
-    for cell in &bed {
-        let tile = within(&tile_corners(outline, map, cell.x_m, cell.y_m, 0.4), &floor);
-        ink.fill(&tile, BED);
-    }
-    let corners: Vec<Point> = bed.iter().flat_map(|cell| tile_corners(outline, map, cell.x_m, cell.y_m, 0.0)).collect();
-    let area = bounds(&corners);
+    ink.fill(&bed, BED);
+    let area = bounds(&bed);
     let edge = match side {
-        FireSide::Left => ((area.right(), area.y - 400.0), (area.right(), area.foot() + 400.0)),
-        FireSide::Right => ((area.x, area.y - 400.0), (area.x, area.foot() + 400.0)),
-        FireSide::Rear => ((area.x - 400.0, area.foot()), (area.right() + 400.0, area.foot())),
+        FireSide::Left => ((area.right(), area.y), (area.right(), area.foot())),
+        FireSide::Right => ((area.x, area.y), (area.x, area.foot())),
+        FireSide::Rear => ((area.x, area.foot()), (area.right(), area.foot())),
     };
-    for (from, to) in super::shapes::clip(edge.0, edge.1, &floor) {
-        ink.line(from, to, BED_EDGE, 3.0);
-    }
-    draw_logs(ink, view, area, side, fire_kw);
+    ink.line(edge.0, edge.1, BED_EDGE, 3.0);
+    draw_logs(ink, view, area, side);
+    draw_fire_words(ink, view, area, side, fire_kw);
 }
 
-fn draw_logs(ink: &mut Ink, view: &View, area: Rect, side: FireSide, fire_kw: f64) {
-    let upright = side != FireSide::Rear;
-    let (short, long) = if upright { (area.w, area.h) } else { (area.h, area.w) };
-    let middle = (area.x + area.w / 2.0, area.y + area.h / 2.0);
-    // The bed of a round floor is a segment: its deepest part lies towards the floor's middle.
-    let toward = match side {
-        FireSide::Left => (short * 0.1, 0.0),
-        FireSide::Right => (-short * 0.1, 0.0),
-        FireSide::Rear => (0.0, short * 0.1),
-    };
-    let thick = (short * 0.3).clamp(8.0, 24.0);
+/// Logs in the bed, as places along it and across it from its open side, shares of its length and depth.
+fn draw_logs(ink: &mut Ink, view: &View, area: Rect, side: FireSide) {
+    let (deep, long) = if side == FireSide::Rear { (area.h, area.w) } else { (area.w, area.h) };
+    let thick = (deep * 0.26).clamp(7.0, 24.0);
     let reach = (long * 0.16).clamp(12.0, 52.0);
-    let spot = |along: f64, across: f64| {
-        if upright {
-            (middle.0 + toward.0 + across, middle.1 + along)
-        } else {
-            (middle.0 + along, middle.1 + toward.1 + across)
-        }
+    let spot = |along: f64, from_edge: f64| match side {
+        FireSide::Left => (area.right() - from_edge, area.y + area.h / 2.0 + along),
+        FireSide::Right => (area.x + from_edge, area.y + area.h / 2.0 + along),
+        FireSide::Rear => (area.x + area.w / 2.0 + along, area.foot() - from_edge),
     };
-    for (along, across, lean) in
-        [(0.02 * long, -0.06 * short, 0.06), (0.22 * long, -0.1 * short, -0.06), (0.16 * long, 0.08 * short, 0.16)]
-    {
-        log_from_above(
-            ink,
-            &view.theme,
-            spot(along - reach, across - lean * reach),
-            spot(along + reach, across + lean * reach),
-            thick,
-        );
+    for (along, from_edge, lean) in [(0.02, 0.5, 0.06), (0.2, 0.55, -0.06), (0.14, 0.34, 0.14)] {
+        let (along, from_edge) = (along * long, from_edge * deep);
+        let ends = (spot(along - reach, from_edge + lean * reach), spot(along + reach, from_edge - lean * reach));
+        log_from_above(ink, &view.theme, ends.0, ends.1, thick);
     }
+}
+
+fn draw_fire_words(ink: &mut Ink, view: &View, area: Rect, side: FireSide, fire_kw: f64) {
     let kind = Type::value(ON_BED);
     let rate = format!("{}\u{a0}kW", view.units.number(fire_kw, 0));
-    let rows = [("fire", kind), (rate.as_str(), Type::note(ON_BED))];
-    for (row, (text, kind)) in rows.into_iter().enumerate() {
+    let top = area.y + area.h * 0.24;
+    // Beside the bed's straight side, where a round floor leaves most room.
+    for (row, (text, kind)) in [("fire", kind), (rate.as_str(), Type::note(ON_BED))].into_iter().enumerate() {
         let down = 17.0 * row as f64;
-        // Beside the bed's straight side, where a round floor leaves most room.
         match side {
-            FireSide::Left => ink.text((area.right() - 8.0, middle.1 - 0.3 * long + down), text, kind.end()),
-            FireSide::Right => ink.text((area.x + 8.0, middle.1 - 0.3 * long + down), text, kind.start()),
-            FireSide::Rear => ink.text((middle.0 - 0.3 * long, area.foot() - 26.0 + down), text, kind.middle()),
+            FireSide::Left => ink.text((area.right() - 8.0, top + down), text, kind.end()),
+            FireSide::Right => ink.text((area.x + 8.0, top + down), text, kind.start()),
+            FireSide::Rear => ink.text((area.x + area.w * 0.24, area.foot() - 28.0 + down), text, kind.middle()),
         }
     }
 }

@@ -112,6 +112,9 @@ impl Drawing for Wood<'_> {
         let Some(first) = hardest.first() else { return "No wood is fed.".to_owned() };
         let splits = first.pieces.round() as usize;
         let what = format!("{} {}", count(splits), if splits == 1 { "split" } else { "splits" });
+        let kindling = self.kindling_kg(first);
+        let what =
+            if kindling > SAME_KG { format!("{what} and {} of kindling", view.units.mass(kindling)) } else { what };
         let mass = view.units.mass(first.fed_kg);
         if hardest.len() > 1 {
             format!("The hardest hours take {what} each, {mass}.")

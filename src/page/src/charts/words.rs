@@ -180,8 +180,11 @@ pub fn inside_sentence(name: &str) -> String {
 /// The plural of a dish's name, by the plain English rules: of the noun before "in", "with" or "on" where there is one.
 #[must_use]
 pub fn plural(name: &str) -> String {
-    let tail =
-        [" in ", " with ", " on ", " and "].iter().filter_map(|word| name.find(word)).min().unwrap_or(name.len());
+    let tail = [" in ", " with ", " on ", " from ", " under "]
+        .iter()
+        .filter_map(|word| name.find(word))
+        .min()
+        .unwrap_or(name.len());
     let (noun, rest) = name.split_at(tail);
     let sibilant = ["sh", "ch", "x", "z"].iter().any(|end| noun.ends_with(end));
     let ending = if noun.ends_with('s') {
@@ -192,6 +195,12 @@ pub fn plural(name: &str) -> String {
         "s"
     };
     format!("{noun}{ending}{rest}")
+}
+
+/// Whether a dish's name is a plural already: "baked eggs in a skillet".
+#[must_use]
+pub fn is_plural(name: &str) -> bool {
+    plural(name) == name
 }
 
 /// A sentence's first letter made large.
