@@ -16,7 +16,7 @@ const DEEPEST_PX: f64 = 90.0;
 /// Tallest stack of plates, px.
 const STACK_PX: f64 = 62.0;
 /// One plate, px, where there is room.
-const PLATE_PX: f64 = 3.0;
+const PLATE_PX: f64 = 5.0;
 /// From the top to the foot of the plates: a line of words and the stack.
 const FLOOR_Y: f64 = 92.0;
 /// The floor line.
@@ -59,15 +59,17 @@ impl Beam<'_> {
     fn label(&self, view: &View) -> Option<(f64, String, String)> {
         let dish = self.0.dish(self.0.limiting()?)?;
         let (at, margin) = self.deepest()?;
-        let (side, end) = match (margin < 0.0, self.sags()) {
-            (true, true) => ("under", "band"),
+        let (step, name) = (view.units.step(margin.abs()), inside_sentence(&dish.name));
+        let (full, short) = match (margin < 0.0, self.sags()) {
+            (true, true) => (format!("{step} under the {name}\u{2019}s band"), format!("{step} under its band")),
             // Under it and yet not what gives: said, not bent.
-            (true, false) => ("at the coolest load under", "band"),
-            _ => ("over", "least"),
+            (true, false) => (
+                format!("coolest load {step} under the {name}\u{2019}s band"),
+                format!("coolest load {step} under its band"),
+            ),
+            _ => (format!("{step} over the {name}\u{2019}s least"), format!("{step} over its least")),
         };
-        let step = view.units.step(margin.abs());
-        let full = format!("{step} {side} the {}\u{2019}s {end}", inside_sentence(&dish.name));
-        Some((at.at_s, full, format!("{step} {side} its {end}")))
+        Some((at.at_s, full, short))
     }
 
     /// Other causes than floor heat, said where they break.

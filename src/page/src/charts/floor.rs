@@ -145,7 +145,10 @@ impl Floor<'_> {
             (if wide { "coolest spot in use" } else { "coolest spot" }, coolest, mean, false),
         ] {
             let width = ink.width(text, words);
-            if let Some(place) = free_place(width, line, other, up, plot, &taken) {
+            // On the line's other side where there is no room on its own.
+            let place = free_place(width, line, other, up, plot, &taken)
+                .or_else(|| free_place(width, line, other, !up, plot, &taken));
+            if let Some(place) = place {
                 ink.cased((place.x, place.y + 12.0), text, words, theme.slab, 2.5);
                 taken.push(place);
             }
