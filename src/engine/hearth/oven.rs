@@ -516,7 +516,7 @@ impl<'b> Hearth<'b> {
             let (at, drove, was_k) = self.flow_for;
             let changed =
                 (plume_w - drove).abs() > FLOW_HEAT_SHARE * drove.abs() || (gas_k - was_k).abs() > FLOW_LAYER_K;
-            if self.time_s - at < FLOW_EVERY_S && !changed {
+            if self.time_s - at < FLOW_EVERY_S - 1e-6 && !changed {
                 return;
             }
             let plume = Plume {
@@ -675,7 +675,7 @@ impl<'b> Hearth<'b> {
         }
         let by_dome = self.dome.advance(step_s, &self.dome_flux, None, &self.build.patch_area_m2);
         self.ledger.shell_j += by_floor + by_dome;
-        if self.time_s + step_s >= self.sideways_due_s {
+        if self.time_s + step_s >= self.sideways_due_s - 1e-6 {
             self.conduct_sideways(self.time_s + step_s - self.sideways_due_s + SIDEWAYS_EVERY_S);
             self.sideways_due_s = self.time_s + step_s + SIDEWAYS_EVERY_S;
         }

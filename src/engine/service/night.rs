@@ -168,7 +168,7 @@ impl<'r, 'h, 'b> Day<'r, 'h, 'b> {
     fn act(&mut self) {
         let now = self.hearth.time_s;
         while let Some((at, act)) = self.acts.last().copied()
-            && at <= now
+            && at <= now + 1e-6
         {
             self.acts.pop();
             let (diameter, length) =
@@ -205,7 +205,7 @@ impl<'r, 'h, 'b> Day<'r, 'h, 'b> {
 
     fn watch(&mut self) {
         let now = self.hearth.time_s;
-        if now >= self.next_watch_s {
+        if now >= self.next_watch_s - 1e-6 {
             self.next_watch_s = now + WATCH_EVERY_S;
             self.kitchen.watch(self.hearth, &mut self.trace);
             if self.started {
