@@ -14,7 +14,13 @@ use proptest::test_runner::RngSeed;
 
 /// Few cases, each a whole evening; the seed is fixed, so that a run is what the last one was.
 fn config(cases: u32) -> ProptestConfig {
-    ProptestConfig { cases, rng_seed: RngSeed::Fixed(29), failure_persistence: None, max_shrink_iters: 4, ..ProptestConfig::default() }
+    ProptestConfig {
+        cases,
+        rng_seed: RngSeed::Fixed(29),
+        failure_persistence: None,
+        max_shrink_iters: 4,
+        ..ProptestConfig::default()
+    }
 }
 
 /// An evening in one of the demo ovens, bent within what a scenario may say.

@@ -18,6 +18,8 @@ mod stone;
 mod table;
 mod wood;
 
+pub use ovens::{figures as measured_figures, measured_oven};
+
 pub use check::{Check, Outside, Status, Worst};
 pub use table::{Row, Table};
 

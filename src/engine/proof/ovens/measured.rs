@@ -17,13 +17,18 @@ const BAKE: &str = "Falciano, Moresi, Masi (2023) Foods 12(4):890, bakes of abou
 const THIN: &str = "Varlamov, Glatz, Grasso (2018) Phys. Educ. 53:065011: 120 s on brick at 325-330 degC";
 const HOUR_S: f64 = 3600.0;
 
-/// All of them.
+/// All of them, on the oven that stands for the measured one.
 pub fn checks() -> Vec<Check> {
-    let Some(scenario) = measured() else { return Vec::new() };
-    let mut all = oak(&scenario);
-    all.extend(efficiency(&scenario));
-    all.extend(service(&scenario));
-    all.extend(drop_by_mass(&scenario));
+    measured().map(|scenario| figures(&scenario)).unwrap_or_default()
+}
+
+/// The published figures on any oven of the class: for the spread over what is not known of it.
+#[must_use]
+pub fn figures(scenario: &Scenario) -> Vec<Check> {
+    let mut all = oak(scenario);
+    all.extend(efficiency(scenario));
+    all.extend(service(scenario));
+    all.extend(drop_by_mass(scenario));
     all
 }
 

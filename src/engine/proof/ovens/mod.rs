@@ -7,6 +7,9 @@ mod house;
 mod measured;
 mod runs;
 
+pub use measured::figures;
+pub use runs::measured as measured_oven;
+
 use super::Check;
 
 /// All of them.
