@@ -4,5 +4,6 @@
 
 mod kept;
 mod numbers;
+mod share;
 mod state;
 mod talk;

@@ -5,6 +5,7 @@ use crate::{
     form::Form,
     golden::WORKER,
     head::Head,
+    sharing::use_links,
     state::{Action, Computing, State, kept::Kept},
     storage,
     words::words,
@@ -102,6 +103,7 @@ pub fn App() -> Html {
     let desk = use_reducer(first);
     use_asking(&desk);
     let saved = use_keeping(&desk);
+    use_links(desk.dispatcher());
     html! {
         <>
             <Head desk={desk.clone()} {saved} />

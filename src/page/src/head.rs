@@ -3,6 +3,7 @@
 use crate::{
     form::{Desk, shelf::title},
     parts::{focus_soon, marks},
+    sharing::Link,
     state::{Action, draft},
     words::{fill, words},
 };
@@ -45,6 +46,15 @@ fn use_update() -> bool {
 pub(crate) fn Head(props: &Props) -> Html {
     let (desk, say) = (&props.desk, words());
     let update = use_update();
+    let sharing = use_state(|| false);
+    let share = {
+        let sharing = sharing.clone();
+        Callback::from(move |_: MouseEvent| sharing.set(!*sharing))
+    };
+    let pin = {
+        let send = desk.dispatcher();
+        Callback::from(move |_: MouseEvent| send.dispatch(Action::Pin))
+    };
     let send = desk.dispatcher();
     let undo = Callback::from(move |_: MouseEvent| send.dispatch(Action::Undo));
     let switch = Callback::from(|_: MouseEvent| {
@@ -65,12 +75,19 @@ pub(crate) fn Head(props: &Props) -> Html {
             <div class="head">
                 <p class="site-name">{ marks::site() }<span>{ say.site }</span></p>
                 <nav class="doors" aria-label={say.doors}><a href="#menu" aria-current="page"><span class="long">{ say.door_menu }</span><span class="short">{ say.door_menu_short }</span></a></nav>
-                <div class="head-acts"><button type="button" onclick={undo} disabled={!desk.can_undo()}>{ say.undo }</button></div>
+                <div class="head-acts">
+                    <button type="button" onclick={undo} disabled={!desk.can_undo()}>{ say.undo }</button>
+                    <button type="button" onclick={pin} disabled={desk.answer.is_none()} aria-pressed={desk.pinned.is_some().to_string()}>{ say.pin }</button>
+                </div>
             </div>
             <div class="bar">
                 <p><strong>{ name }</strong>{ " " }<span class="saved">{ saved }</span></p>
-                <a href="#shelf" onclick={shelf}>{ say.scenarios }</a>
+                <p class="bar-acts">
+                    <a href="#shelf" onclick={shelf}>{ say.scenarios }</a>
+                    <button type="button" class="quiet" onclick={share} aria-expanded={sharing.to_string()}>{ say.share }</button>
+                </p>
             </div>
+            <div>{ if *sharing { html! { <Link desk={desk.clone()} /> } } else { html! {} } }</div>
             <div>
                 if update {
                     <div class="done update" role="status"><p>{ say.update }</p><button type="button" onclick={switch}>{ say.update_act }</button></div>

@@ -9,6 +9,8 @@ pub mod golden;
 mod head;
 pub mod number;
 mod parts;
+pub mod share;
+mod sharing;
 pub mod state;
 pub mod storage;
 mod words;

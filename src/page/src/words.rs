@@ -89,6 +89,31 @@ words! {
     under_band: "{} of {} pieces under their band",
     assumed_show: "Show them with their sources",
     warnings: "About this plan",
+    cautions: "Take care",
+    act_light: "Before you light",
+    act_feed: "While you feed",
+    act_doorway: "At the doorway",
+    act_dish: "At the dish",
+    act_carrier: "Pans and pots",
+    act_assist: "The burner",
+    act_close: "When you close",
+    act_ash: "Embers and ash",
+    act_first: "The first firing",
+    pin: "Pin this",
+    unpin: "Unpin",
+    pinned_is: "is what you pinned: {}.",
+    pinned_same: "same as pinned",
+    pinned_was: "pinned {}",
+    pinned_says: "It says: {}",
+    share: "Share",
+    share_how: "Whoever opens this link gets the whole scenario. It holds everything you typed, and nothing is sent anywhere.",
+    share_long: "This scenario is too long for a link that survives a message: save it as a file instead.",
+    share_link: "Link",
+    share_copy: "Copy the link",
+    share_copied: "Copied",
+    share_broken: "The link is damaged or cut short: ask for it again, or for a file. Nothing here was changed.",
+    share_newer: "The link was made by a newer hearthload. Reload the page for the new version, then open it again.",
+    shared: "From a link",
     assumed_title: "{} values were assumed",
     assumed_title_one: "One value was assumed",
     assumed_none: "Nothing was assumed: every value is yours.",
@@ -180,6 +205,23 @@ words! {
 /// The words of the language in use.
 pub(crate) fn words() -> &'static Words {
     &ENGLISH
+}
+
+/// What an act is called over its cautions.
+pub(crate) fn act_words(act: &str) -> &'static str {
+    let say = words();
+    match act {
+        "light" => say.act_light,
+        "feed" => say.act_feed,
+        "doorway" => say.act_doorway,
+        "dish" => say.act_dish,
+        "carrier" => say.act_carrier,
+        "assist" => say.act_assist,
+        "close" => say.act_close,
+        "ash" => say.act_ash,
+        "first_firing" => say.act_first,
+        _ => say.cautions,
+    }
 }
 
 /// A text with what goes into its `{}`, in order.

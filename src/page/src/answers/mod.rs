@@ -59,7 +59,6 @@ pub(crate) fn Pictures(props: &Props) -> Html {
                 <section class="slab" aria-labelledby="warnings-title">
                     <h2 id="warnings-title">{ words().warnings }</h2>
                     { notices::warnings(report) }
-                    { notices::cautions(report) }
                 </section>
             </div>
             <section class="slab"><ChartCanvas picture={Picture::Heat(answer.clone())} />{ figures::dishes(report) }</section>
@@ -67,6 +66,7 @@ pub(crate) fn Pictures(props: &Props) -> Html {
             <section class="slab"><moment::Plan answer={answer.clone()} {at_s} on_moment={choose} /></section>
             <section class="slab"><ChartCanvas picture={Picture::Ledger(answer.clone())} /></section>
             <section class="slab"><ChartCanvas picture={Picture::Wood(answer.clone())} /><p class="how">{ fill(words().at_doorway, &[&with_unit(report.doorway_kw_m2, 1, "kW/m²")]) }</p></section>
+            <section class="slab" aria-labelledby="care-title"><h2 id="care-title">{ words().cautions }</h2>{ notices::cautions(report) }</section>
             <section class="slab"><assumed::Assumptions desk={desk.clone()} /></section>
         </div>
     }

@@ -1,11 +1,15 @@
-//! Owns what the answer warns of, and the cautions, each beside the act it belongs to.
+//! Owns what the answer warns of, and the cautions, each act's in one box.
 
-use crate::{form::Desk, parts::notice, words::words};
-use hearthload::report::CarryReport;
+use crate::{
+    form::Desk,
+    parts::notice,
+    words::{act_words, words},
+};
+use hearthload::report::{CarryReport, Caution};
 use yew::prelude::*;
 
-/// Acts whose cautions stand in the form, beside the fields that plan them; the others stand with the answer.
-const IN_FORM: &[&str] = &["light", "feed", "doorway", "first_firing", "close", "ash", "dish", "carrier", "assist"];
+/// Acts whose cautions stand in the form, beside the fields that plan them.
+const IN_FORM: &[&str] = &["light", "feed", "dish", "carrier", "assist"];
 
 /// The warnings about the plan.
 pub(crate) fn warnings(report: &CarryReport) -> Html {
@@ -17,16 +21,29 @@ pub(crate) fn warnings(report: &CarryReport) -> Html {
     }
 }
 
-/// Cautions that belong to no act of the form, and those before the match: they are never far from the verdict.
+/// One box for each act, in the order of the answer.
+fn boxes(all: &[Caution], wanted: impl Fn(&str) -> bool) -> Html {
+    let mut acts: Vec<&str> = Vec::new();
+    for caution in all {
+        if wanted(&caution.act) && !acts.contains(&caution.act.as_str()) {
+            acts.push(&caution.act);
+        }
+    }
+    let says = |act: &str| all.iter().filter(|one| one.act == act).map(|one| one.says.as_str()).collect::<Vec<_>>();
+    html! {
+        for act in acts {
+            <div key={act.to_owned()} class={classes!(IN_FORM.contains(&act).then_some("in-form"))}>{ notice::caution(act_words(act), &says(act)) }</div>
+        }
+    }
+}
+
+/// All cautions. Where the form stands open beside the answer, those it shows itself are not said twice.
 pub(crate) fn cautions(report: &CarryReport) -> Html {
-    let here =
-        report.cautions.iter().filter(|caution| caution.act == "light" || !IN_FORM.contains(&caution.act.as_str()));
-    html! { <div class="notices">for caution in here { <div key={caution.says.clone()}>{ notice::caution(&caution.says) }</div> }</div> }
+    html! { <div class="notices care">{ boxes(&report.cautions, |_| true) }</div> }
 }
 
 /// The cautions of some acts, from the last good answer.
 pub(crate) fn cautions_at(desk: &Desk, acts: &[&str]) -> Html {
     let all = desk.answer.as_ref().map_or(&[][..], |answer| &answer.report.cautions);
-    let here = all.iter().filter(|caution| acts.contains(&caution.act.as_str()));
-    html! { <div class="notices">for caution in here { <div key={caution.says.clone()}>{ notice::caution(&caution.says) }</div> }</div> }
+    html! { <div class="notices">{ boxes(all, |act| acts.contains(&act)) }</div> }
 }

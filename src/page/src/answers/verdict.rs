@@ -3,7 +3,7 @@
 use super::{Strip, facts::facts, use_answer};
 use crate::{
     charts::{Picture, canvas::ChartCanvas},
-    form::Desk,
+    form::{Desk, shelf::title as title_of},
     state::{Action, Computing},
     words::{fill, words},
 };
@@ -62,6 +62,7 @@ pub(crate) fn Verdict(props: &Props) -> Html {
             aria-busy={running.to_string()}>
             <Strip desk={desk.clone()} />
             { done(desk) }
+            { pinned(desk) }
             <h1 id="verdict-says">{ title }</h1>
             <p class="because">{ report.as_ref().map(|report| report.verdict.because.clone()).unwrap_or_default() }</p>
             <div class="beam">
@@ -71,7 +72,7 @@ pub(crate) fn Verdict(props: &Props) -> Html {
                     <div class="line"></div>
                 }
             </div>
-            <div>{ report.as_ref().map(|report| facts(report)).unwrap_or_default() }</div>
+            <div>{ report.as_ref().map(|report| facts(report, desk.pinned.as_ref().map(|(_, pinned)| &*pinned.report))).unwrap_or_default() }</div>
             <p class="estimate"><strong>{ words().estimate }</strong>{ " " }{ words().outrank }</p>
             <p class="for-ears" role="status">{ spoken }</p>
         </section>
@@ -91,6 +92,23 @@ pub(crate) fn NowBar(props: &Props) -> Html {
         _ => String::new(),
     };
     html! { <p class={classes!("now-bar", open.then_some("open"))} aria-hidden="true"><strong>{ says }</strong>{ " " }{ state }</p> }
+}
+
+/// What is pinned, with its sample line and its verdict.
+fn pinned(desk: &Desk) -> Html {
+    let send = desk.dispatcher();
+    let unpin = Callback::from(move |_: MouseEvent| send.dispatch(Action::Pin));
+    html! {
+        <div>
+            if let Some((name, answer)) = &desk.pinned {
+                <div class="pin">
+                    <svg class="sample" viewBox="0 0 60 8" aria-hidden="true"><path d="M2 4 H58" /></svg>
+                    <p>{ fill(words().pinned_is, &[title_of(name)]) }{ " " }{ fill(words().pinned_says, &[&answer.report.verdict.says]) }</p>
+                    <button type="button" class="quiet" onclick={unpin}>{ words().unpin }</button>
+                </div>
+            }
+        </div>
+    }
 }
 
 /// What was just done, with the way back. It stays until the next change.

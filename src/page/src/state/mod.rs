@@ -58,6 +58,8 @@ pub struct State {
     pub answer: Option<Answered>,
     /// What is wrong with the scenario, by the engine's word.
     pub problems: Rc<Vec<Problem>>,
+    /// The answer everything is compared with, and the name of its scenario.
+    pub pinned: Option<(String, Answered)>,
     /// The values nobody gave, by path, as they were when the scenario was last right.
     pub assumed: Rc<BTreeMap<String, Assumed>>,
     /// The part of the form that stands open where there is room for one only.
@@ -110,6 +112,8 @@ pub enum Action {
     Turn(String),
     /// The details of a dish are opened, or closed where they stood open.
     TurnDish(usize),
+    /// The answer is pinned, to compare others with; or what is pinned is taken off.
+    Pin,
     /// The last change is taken back.
     Undo,
     /// The worker answered.
@@ -141,6 +145,7 @@ impl State {
             run: 0,
             computing: Computing::Running,
             answer: None,
+            pinned: None,
             problems: Rc::default(),
             assumed: Rc::default(),
             open_group: None,
@@ -264,6 +269,14 @@ impl State {
         }
     }
 
+    fn pin(&mut self) {
+        let name = draft::text(&self.doc, "name").to_owned();
+        self.pinned = match self.pinned {
+            Some(_) => None,
+            None => self.answer.clone().map(|answer| (name, answer)),
+        };
+    }
+
     /// Opens the part of the form in which a field stands.
     fn show(&mut self, path: &str) {
         let group = path.split(['.', '[']).next().unwrap_or_default();
@@ -317,6 +330,7 @@ impl Reducible for State {
                 next.open_group = Some(group).filter(|group| next.open_group.as_ref() != Some(group))
             }
             Action::TurnDish(dish) => next.open_dish = Some(dish).filter(|_| next.open_dish != Some(dish)),
+            Action::Pin => next.pin(),
             Action::Undo => next.undo(),
             Action::Heard(run, answer) => next.hear(run, answer),
             Action::Lost(why) => next.computing = Computing::Stopped(why),

@@ -1,0 +1,223 @@
+// The chef's path: a scenario opened, changed, spoilt, mended, undone, kept, shared, brought in; the computing lost and found.
+import assert from "node:assert/strict";
+import { test } from "node:test";
+import { clean, first, open, until } from "./harness.mjs";
+
+const verdict = (page) => page.locator("#verdict-says").innerText();
+
+/** Waits until the shown answer is that of the form. */
+async function still(page) {
+  await until(() => page.locator("#verdict[aria-busy=false]").count(), "an answer that stands still");
+}
+
+/** Opens a part of the form where only one stands open. */
+async function part(page, group) {
+  const change = page.locator(`#group-${group} .change`);
+  if ((await change.isVisible()) && (await change.getAttribute("aria-expanded")) === "false") await change.click();
+}
+
+async function type(page, id, text) {
+  await page.locator(`[id="${id}"]`).fill(text);
+}
+
+test("an edit changes the answer, and undo brings the old one back", async (t) => {
+  const opened = await open(t);
+  const { page } = opened;
+  await still(page);
+  const before = await page.locator(".facts").innerText();
+  await type(page, "f-oven-width_cm", "100");
+  await until(async () => (await page.locator(".facts").innerText()) !== before, "another answer");
+  await page.locator(".head-acts button", { hasText: "Undo" }).click();
+  await until(async () => (await page.locator(".facts").innerText()) === before, "the answer from before");
+  assert.equal(await page.locator("#f-oven-width_cm").inputValue(), "120");
+  clean(opened);
+});
+
+for (const width of [1280, 390]) {
+  test(`a wrong value is named at its field and the last good answer stays, ${width} px`, async (t) => {
+    const opened = await open(t, { width });
+    const { page } = opened;
+    await still(page);
+    const before = await verdict(page);
+    await part(page, "oven");
+    const field = page.locator("#f-oven-door_height_cm");
+    await field.fill("4");
+    const strip = page.locator(".strip");
+    await strip.waitFor();
+    assert.match(await strip.innerText(), /1 field to mend/);
+    assert.equal(await field.getAttribute("aria-invalid"), "true");
+    const described = (await field.getAttribute("aria-describedby")).split(" ");
+    const below = page.locator(`[id="${described.at(-1)}"]`);
+    assert.match(await below.innerText(), /4.*10.*60/s, "what was typed and what is allowed");
+    assert.equal(await verdict(page), before);
+    // The link in the strip leads to the field, also when its part is closed.
+    await strip.locator("a").first().click();
+    await until(() => field.evaluate((element) => element === document.activeElement), "the field in focus");
+    await field.fill("29");
+    await until(async () => (await strip.count()) === 0, "nothing to mend");
+    clean(opened);
+  });
+}
+
+test("a number is taken with a comma, and stays as typed while it is typed", async (t) => {
+  const opened = await open(t);
+  const { page } = opened;
+  const field = page.locator("#f-wood-piece_diameter_cm");
+  await field.fill("");
+  await field.pressSequentially("8,50");
+  assert.equal(await field.inputValue(), "8,50");
+  assert.equal(await page.locator(".strip").count(), 0);
+  await field.blur();
+  assert.equal(await field.inputValue(), "8.5");
+  clean(opened);
+});
+
+test("dishes are moved by keys, taken off with a way back, and made of foods found by name", async (t) => {
+  const opened = await open(t);
+  const { page } = opened;
+  const names = () => page.locator(".dish-name strong").allInnerTexts();
+  const before = await names();
+  await page.locator("#handle-0").focus();
+  await page.keyboard.press("ArrowDown");
+  await until(async () => (await names())[1] === before[0], "the first dish second");
+  await until(() => page.evaluate(() => document.activeElement?.id === "handle-1"), "the handle still in hand");
+  await page.keyboard.press("ArrowDown");
+  await until(async () => (await names())[2] === before[0], "the first dish third");
+  await until(() => page.evaluate(() => document.activeElement?.id === "handle-2"), "the handle still in hand");
+  await page.keyboard.press("Escape");
+  await until(async () => JSON.stringify(await names()) === JSON.stringify(before), "all as it was");
+
+  await page.locator(".turn").first().click();
+  await page.locator(".search input").fill("butter");
+  await page.locator(".hits button").first().click();
+  await until(() => page.locator("[id='f-menu-0-ingredients-3-grams']").count(), "a fourth ingredient");
+  await type(page, "f-menu-0-ingredients-3-grams", "10");
+  await until(async () => (await page.locator(".strip").count()) === 0, "a dish that is right again");
+
+  await page.locator(".dish-details .acts button").last().click();
+  await until(async () => (await names()).length === before.length - 1, "a dish fewer");
+  await page.locator("#verdict .done button").click();
+  await until(async () => (await names()).length === before.length, "the dish back");
+  clean(opened);
+});
+
+test("covers are changed by keys and typed", async (t) => {
+  const opened = await open(t);
+  const { page } = opened;
+  const columns = page.locator(".columns");
+  await columns.focus();
+  await page.keyboard.press("End");
+  await page.keyboard.press("PageUp");
+  await until(async () => /: 9 covers/.test((await columns.getAttribute("aria-valuetext")).replace("\u00a0", " ")), "five more at the end");
+  await type(page, "covers-typed", "5 5 5");
+  await page.locator("#covers-problem").waitFor();
+  await page.locator(".covers .acts button").click();
+  await until(async () => (await page.locator(".strip").count()) === 0, "as many columns as quarter hours");
+  clean(opened);
+});
+
+test("what was typed is there on the next visit, and scenarios can be copied, opened and taken away", async (t) => {
+  const opened = await open(t);
+  const { page } = opened;
+  await page.locator(".shelf button", { hasText: "Copy" }).click();
+  await type(page, "f-name", "Ours");
+  await type(page, "f-oven-width_cm", "133");
+  await page.waitForTimeout(700); // longer than the page waits before it keeps
+  await page.reload();
+  await first(page);
+  assert.equal(await page.locator("#f-oven-width_cm").inputValue(), "133");
+  const list = () => page.locator(".kept strong").allInnerTexts();
+  assert.ok((await list()).includes("Ours"));
+  await page.locator(".kept li", { hasText: "Ours" }).locator("button", { hasText: "Take away" }).click();
+  await until(async () => !(await list()).includes("Ours"), "it is gone");
+  await page.locator("#verdict .done button").click();
+  await until(async () => (await list()).includes("Ours"), "it is back");
+  clean(opened);
+});
+
+test("files are brought in, and those that are none are refused in words", async (t) => {
+  const opened = await open(t);
+  const { page } = opened;
+  const file = (name, text) => page.locator("input[type=file]").setInputFiles({ name, mimeType: "application/json", buffer: Buffer.from(text) });
+  await file("torn.json", '{"hearthload": 1, "name"');
+  await page.locator(".strip", { hasText: "torn.json" }).waitFor();
+  await file("later.json", '{"hearthload": 99}');
+  await page.locator(".strip", { hasText: "newer" }).waitFor();
+  await page.locator(".strip button", { hasText: "Put away" }).click();
+  await file("bare.json", '{"hearthload": 1}');
+  await page.locator(".bar strong", { hasText: "bare" }).waitFor();
+  await page.locator(".strip", { hasText: "to mend" }).waitFor();
+  clean(opened);
+});
+
+test("a link carries the whole scenario to another browser", async (t) => {
+  const opened = await open(t);
+  const { page, browser, address } = opened;
+  await type(page, "f-oven-width_cm", "127");
+  await page.locator(".bar button", { hasText: "Share" }).click();
+  const link = await until(async () => {
+    const text = await page.locator("#share-link").inputValue();
+    return text.startsWith(address) && text;
+  }, "a link");
+  const other = await (await browser.newContext()).newPage();
+  await other.goto(link);
+  await first(other);
+  await until(async () => (await other.locator("#f-oven-width_cm").inputValue()) === "127", "the same oven");
+  assert.ok(!(await other.url()).includes("scenario="), "the address is put right");
+  await other.goto(`${link.slice(0, -20)}`);
+  await other.locator(".strip", { hasText: "damaged" }).waitFor();
+  clean(opened);
+});
+
+test("a worker that dies in mid-run is reported and started again; nothing typed is lost", async (t) => {
+  const opened = await open(t, { verdict: false });
+  const { page } = opened;
+  // The page's own worker, with a handle on it.
+  await page.addInitScript(() => {
+    const Real = Worker;
+    window.Worker = class extends Real {
+      constructor(...args) {
+        super(...args);
+        window.newest = this;
+      }
+    };
+  });
+  await page.reload();
+  await first(page);
+  await still(page);
+  const before = await verdict(page);
+  await type(page, "f-oven-width_cm", "111");
+  await page.evaluate(() => window.newest.dispatchEvent(new ErrorEvent("error", { message: "out of memory" })));
+  const strip = page.locator(".strip", { hasText: "out of memory" });
+  await strip.waitFor();
+  assert.equal(await verdict(page), before, "the last answer stays");
+  assert.equal(await page.locator("#f-oven-width_cm").inputValue(), "111");
+  await strip.locator("button").click();
+  await until(async () => (await page.locator(".strip").count()) === 0, "computing again");
+  await still(page);
+});
+
+test("a pinned answer stands beside the new one", async (t) => {
+  const opened = await open(t);
+  const { page } = opened;
+  await still(page);
+  await page.locator(".head-acts button", { hasText: "Pin this" }).click();
+  await until(async () => (await page.locator(".facts .pinned").allInnerTexts()).every((text) => text === "same as pinned"), "no difference yet");
+  await type(page, "f-oven-width_cm", "100");
+  await until(async () => (await page.locator(".facts").innerText()).match(/[+\u2212]\d/), "signed differences");
+  await page.locator(".pin button").click();
+  await until(async () => (await page.locator(".facts .pinned").count()) === 0, "unpinned");
+  clean(opened);
+});
+
+test("the floor plan follows its slider, and says where it stands", async (t) => {
+  const opened = await open(t);
+  const { page } = opened;
+  const slider = page.locator("#moment");
+  await slider.focus();
+  await page.keyboard.press("Home");
+  await until(async () => /^18:00,/.test(await slider.getAttribute("aria-valuetext")), "the first order's minute");
+  await page.locator(".slider button", { hasText: "+15" }).click();
+  await until(async () => /^18:15,/.test(await slider.getAttribute("aria-valuetext")), "a quarter hour later");
+  clean(opened);
+});
