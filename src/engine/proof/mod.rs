@@ -13,6 +13,7 @@ mod food;
 mod opening;
 mod ovens;
 mod packing;
+mod queue;
 mod radiation;
 mod stone;
 mod table;
@@ -54,6 +55,7 @@ pub fn topics() -> Vec<Topic> {
         Topic { name: "radiation", checks: radiation::checks },
         Topic { name: "doorway", checks: opening::checks },
         Topic { name: "packing", checks: packing::checks },
+        Topic { name: "queue", checks: queue::checks },
         Topic { name: "ovens", checks: ovens::checks },
     ]
 }

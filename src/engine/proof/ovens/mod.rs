@@ -8,6 +8,7 @@ mod measured;
 mod runs;
 
 pub use measured::figures;
+pub(super) use runs::feed;
 pub use runs::measured as measured_oven;
 
 use super::Check;
