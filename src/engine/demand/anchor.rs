@@ -93,9 +93,8 @@ fn by_floor(dish: &Dish, oven: &Oven, lifted_c: f64) -> BakeLaw {
     let mut law = with_share(dish, oven, share, range);
     if (raw - share).abs() > 0.0 {
         law.findings.push(format!(
-            "{}: the floor read {:.0} K lower at lifting, which is {:.0} kJ through the base of a piece that needs {:.0} kJ in \
+            "The floor read {:.0} K lower at lifting, which is {:.0} kJ through the base of a piece that needs {:.0} kJ in \
              all. Read the floor again right after lifting.",
-            dish.name,
             dish.known_bake.floor_c - lifted_c,
             base_j / 1000.0,
             law.need.total_j / 1000.0
@@ -111,9 +110,8 @@ fn judge(law: &mut BakeLaw, dish: &Dish) {
     let total_kj = law.need.total_j / 1000.0;
     if !fits(law.base_factor) {
         law.findings.push(format!(
-            "{}: this time and this weight do not fit together. To take {:.0} kJ through its base in {minutes:.1} min from a floor \
-             at {:.0} degC it would need {:.1} times the contact that is usual. Weigh a piece and time it again.",
-            dish.name,
+            "This time and this weight do not fit together. To take {:.0} kJ through its base in {minutes:.1} min from a floor \
+             at {:.0}\u{a0}°C it would need {:.1} times the contact that is usual. Weigh a piece and time it again.",
             law.base_share * total_kj,
             dish.known_bake.floor_c,
             law.base_factor
@@ -121,9 +119,8 @@ fn judge(law: &mut BakeLaw, dish: &Dish) {
     }
     if !fits(law.top_factor) {
         law.findings.push(format!(
-            "{}: this time and this weight do not fit together. To take {:.0} kJ from above in {minutes:.1} min under a dome at \
-             {:.0} degC it would need {:.1} times what its size can catch. Weigh a piece, time it, and read the dome again.",
-            dish.name,
+            "This time and this weight do not fit together. To take {:.0} kJ from above in {minutes:.1} min under a dome at \
+             {:.0}\u{a0}°C it would need {:.1} times what its size can catch. Weigh a piece, time it, and read the dome again.",
             (1.0 - law.base_share) * total_kj,
             dish.known_bake.dome_c,
             law.top_factor
