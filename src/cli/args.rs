@@ -18,6 +18,8 @@ pub enum Command {
     Carry(CarryArgs),
     /// When to light, how often a piece, when to stop: the laziest fire that carries the evening
     Fire(FireArgs),
+    /// Many seeded nights: how often does it hold, and where does it break?
+    Nights(NightsArgs),
     /// The JSON Schema of a scenario file
     Schema(JsonArgs),
     /// Every field a scenario may hold: unit, limits, default and where the default comes from
@@ -44,6 +46,31 @@ pub struct CarryArgs {
     /// One table as CSV: dishes, floor, wood, limits, ledger, assumed or placements
     #[arg(long, value_name = "TABLE", conflicts_with = "json")]
     pub csv: Option<String>,
+    /// Also the most covers at this mix and what would carry more; takes longer
+    #[arg(long, conflicts_with_all = ["csv", "map"])]
+    pub reach: bool,
+}
+
+/// `hearthload nights`.
+#[derive(ClapArgs)]
+pub struct NightsArgs {
+    /// The scenario, or - for stdin
+    pub file: PathBuf,
+    /// How many nights
+    #[arg(long, value_name = "N", default_value_t = 200, value_parser = clap::value_parser!(u32).range(1..=100_000))]
+    pub nights: u32,
+    /// Which nights: the same number brings the same ones; the scenario's own if left out
+    #[arg(long, value_name = "S")]
+    pub seed: Option<u64>,
+    /// Stop after so many seconds with what there is by then
+    #[arg(long, value_name = "SECONDS", value_parser = clap::value_parser!(u64).range(1..))]
+    pub at_most: Option<u64>,
+    /// How many nights are worked on at once; all cores if left out
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..=1024))]
+    pub threads: Option<u16>,
+    /// The whole report as JSON, numbers not rounded
+    #[arg(long)]
+    pub json: bool,
 }
 
 /// `hearthload fire`.

@@ -5,7 +5,7 @@ use crate::door::{Answer, ask};
 use crate::input::scenario_text;
 use crate::outcome::Outcome;
 use hearthload::proof::{Check, checks};
-use hearthload::report::{CarryReport, csv, text, words};
+use hearthload::report::{CarryReport, csv, ladder_text, text, words};
 use hearthload::scenario::fields::{Fallback, Field, Kind, fields as rows};
 use hearthload::scenario::{self, Problem};
 use serde_json::{Value, json};
@@ -19,6 +19,10 @@ pub fn carry(args: &CarryArgs, stdin: Box<dyn Read + Send>) -> Outcome {
         Ok(resolved) => resolved,
         Err(problems) => return Outcome::problems(&problems, args.json),
     };
+    if args.reach {
+        let report = hearthload::ask::reach(&resolved);
+        return if args.json { Outcome::report(&report) } else { Outcome::computed(ladder_text::reach(&report)) };
+    }
     let report = hearthload::ask::carry(&resolved, wants_map);
     match &args.csv {
         _ if args.json => Outcome::report(&report),

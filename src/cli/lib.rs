@@ -10,6 +10,7 @@ mod commands;
 mod door;
 mod fire;
 mod input;
+mod nights;
 mod outcome;
 
 use args::{Args, Command};
@@ -58,6 +59,7 @@ fn dispatch(command: Command, input: Box<dyn Read + Send>, out: &mut dyn Write, 
         Command::Batch(args) => return batch::run(&args, input, out, err),
         Command::Carry(args) => commands::carry(&args, input),
         Command::Fire(args) => fire::fire(&args, input),
+        Command::Nights(args) => nights::nights(&args, input, err),
         Command::Schema(_) => commands::schema(),
         Command::Fields(args) => commands::fields(args.json),
         Command::Proof(args) => commands::proof(args.json),

@@ -4,12 +4,13 @@
 //! scenario is not right, or `{"fault": "..."}` when the computing itself failed.
 
 mod fire_question;
+pub mod ladder_questions;
 
 use serde_json::{Value, json};
 
 use crate::hearth::build::DEFAULT_ACCURACY;
 use crate::plan::from_now::Now;
-use crate::report::{CarryReport, FireReport};
+use crate::report::{CarryReport, FireReport, ReachReport};
 use crate::scenario::{Problem, Resolved, resolve};
 use crate::service::night::Ready;
 
@@ -27,6 +28,8 @@ pub fn answer(request: &str) -> String {
         Some("golden") => Ok(json!(crate::golden::all())),
         Some("carry") => with_scenario(&request, |resolved| as_json(&carry(resolved, wants(&request, "map")))),
         Some("fire") => with_scenario(&request, |resolved| as_json(&fire_question::asked(&request, resolved)?)),
+        Some("reach") => with_scenario(&request, |resolved| as_json(&reach(resolved))),
+        Some("nights") => with_scenario(&request, |resolved| ladder_questions::nights(&request, resolved)),
         other => Err(json!({ "fault": format!("There is no question {other:?}.") })),
     };
     match answered {
@@ -57,6 +60,13 @@ pub fn first_firing(resolved: &Resolved, in_hours: Option<f64>) -> FireReport {
 }
 
 pub use fire_question::read_now;
+
+/// How many covers this oven carries at this mix, and what would carry more.
+#[must_use]
+pub fn reach(resolved: &Resolved) -> ReachReport {
+    let ready = Ready::new(&resolved.scenario, DEFAULT_ACCURACY);
+    crate::report::reach_build::reach(resolved, &ready)
+}
 
 /// Whether a request sets a flag.
 fn wants(request: &Value, flag: &str) -> bool {

@@ -203,6 +203,11 @@ impl Build {
         }
     }
 
+    /// Takes other wood: what is worked out of floor and dome stays.
+    pub fn take_wood(&mut self, scenario: &Scenario) {
+        self.fuel = fuel(scenario);
+    }
+
     /// Where a flame of this length shines: shares by cell, by patch, and out of the doorway, blended between two lengths.
     pub fn flame_shine(&self, length_m: f64, mut put: impl FnMut(&Source, f64)) {
         let last = FLAME_LENGTHS_M.len() - 1;

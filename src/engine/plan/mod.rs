@@ -2,11 +2,15 @@
 
 pub mod assist;
 pub mod cadence;
+pub mod feeding_rule;
 pub mod fire;
 pub mod first_firing;
 pub mod from_now;
 pub mod laziest;
 pub mod light_up;
+pub mod nights;
 pub mod overnight;
+pub mod reach;
 pub mod sheet;
 pub mod trial;
+pub mod ways;

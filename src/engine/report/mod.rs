@@ -8,11 +8,16 @@ pub mod fire_build;
 pub mod fire_text;
 mod fire_types;
 mod fire_words;
+pub mod ladder_text;
+mod ladder_types;
 mod layout;
+pub mod nights_build;
+pub mod reach_build;
 pub mod text;
 mod types;
 pub mod verdict_words;
 pub mod words;
 
 pub use fire_types::*;
+pub use ladder_types::*;
 pub use types::*;

@@ -1,0 +1,307 @@
+//! Owns the ways out: single changes and pairs of them, each with the covers it gains, found coarsely and verified in full.
+
+use super::reach::{Found, LeastBurner, SEARCH_ACCURACY, STEPS_IN_ONE, Search, covers_at, first_breach, least_burner};
+use crate::demand::anchor;
+use crate::hearth::build::DEFAULT_ACCURACY;
+use crate::scenario::Scenario;
+use crate::service::judge::{Pledge, Resource};
+use crate::service::night::Ready;
+use crate::service::orders::{QUARTER_S, orders};
+
+/// A carrier that stays hot is back on the floor after this long, s.
+const HOT_CARRIER_OUT_S: f64 = 60.0;
+/// Feeding sooner: intervals shrink to this share.
+const SOONER: f64 = 0.8;
+/// Feeding later: intervals grow to this share.
+const LATER: f64 = 1.25;
+/// Intervals come in steps a cook can keep, s.
+const INTERVAL_STEP_S: f64 = 30.0;
+/// A burner switched on this much earlier, s: what 8-10 cm of stone take to answer.
+const EARLIER_S: f64 = 2700.0;
+/// A burner set this much higher, K.
+const HIGHER_K: f64 = 20.0;
+/// Highest set point a field takes, degC.
+const SET_MOST_C: f64 = 500.0;
+/// A cap is this share of the dish's busiest quarter hour.
+const CAP_SHARE: f64 = 0.75;
+/// Pairs are looked for about so many of the best single changes.
+const PAIRS_ABOUT: usize = 3;
+/// Least minutes between two feeds, s.
+const INTERVAL_LEAST_S: f64 = 60.0;
+
+/// One change a kitchen can make.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Step {
+    /// A dish is made elsewhere.
+    Leave(usize),
+    /// At most so many pieces of a dish are started in a quarter hour.
+    Cap(usize, f64),
+    /// A dish's carriers go back onto the floor within a minute.
+    HotCarrier(usize),
+    /// The same pieces, a fifth more often.
+    FeedSooner,
+    /// The same pieces, a quarter less often.
+    FeedLater,
+    /// One more pair of hands.
+    Hand,
+    /// The burner comes on three quarters of an hour earlier.
+    BurnerEarlier,
+    /// The burner's set point is raised.
+    BurnerHotter,
+}
+
+impl Step {
+    /// Every change that would change something here.
+    #[must_use]
+    pub fn all(scenario: &Scenario) -> Vec<Self> {
+        let ordered: Vec<usize> = (0..scenario.menu.len()).filter(|&d| scenario.menu[d].per_100_covers > 0.0).collect();
+        let mut steps = Vec::new();
+        for &dish in &ordered {
+            if ordered.len() > 1 {
+                steps.push(Self::Leave(dish));
+            }
+            if scenario.menu[dish].cap_per_quarter.is_none()
+                && let Some(most) = cap(scenario, dish)
+            {
+                steps.push(Self::Cap(dish, most));
+            }
+            if scenario.menu[dish].carrier.as_ref().is_some_and(|c| c.out_s > HOT_CARRIER_OUT_S) {
+                steps.push(Self::HotCarrier(dish));
+            }
+        }
+        if !scenario.feeding.phases.is_empty() {
+            steps.extend([Self::FeedSooner, Self::FeedLater]);
+        }
+        steps.push(Self::Hand);
+        if scenario.oven.assist.is_some() {
+            steps.extend([Self::BurnerEarlier, Self::BurnerHotter]);
+        }
+        steps
+    }
+
+    /// The dish it is about.
+    #[must_use]
+    pub fn dish(self) -> Option<usize> {
+        match self {
+            Self::Leave(dish) | Self::Cap(dish, _) | Self::HotCarrier(dish) => Some(dish),
+            _ => None,
+        }
+    }
+
+    /// Makes the change in a scenario.
+    pub fn change(self, scenario: &mut Scenario) {
+        match self {
+            Self::Leave(dish) => scenario.menu[dish].per_100_covers = 0.0,
+            Self::Cap(dish, most) => scenario.menu[dish].cap_per_quarter = Some(most),
+            Self::HotCarrier(dish) => {
+                if let Some(carrier) = &mut scenario.menu[dish].carrier {
+                    carrier.out_s = HOT_CARRIER_OUT_S;
+                }
+            }
+            Self::FeedSooner => pace(scenario, SOONER),
+            Self::FeedLater => pace(scenario, LATER),
+            Self::Hand => scenario.service.hands += 1,
+            Self::BurnerEarlier => {
+                let earliest = scenario.start.read_at;
+                if let Some(assist) = &mut scenario.oven.assist {
+                    assist.on_at = (assist.on_at - EARLIER_S).max(earliest);
+                }
+            }
+            Self::BurnerHotter => {
+                if let Some(assist) = &mut scenario.oven.assist {
+                    assist.set_c = (assist.set_c + HIGHER_K).min(SET_MOST_C);
+                }
+            }
+        }
+    }
+
+    /// The kitchen after the change. A warmer carrier changes what its dish takes.
+    #[must_use]
+    pub fn apply(self, ready: &Ready) -> Ready {
+        let mut after = ready.with(|scenario| self.change(scenario));
+        if let Self::HotCarrier(dish) = self {
+            after.laws[dish] = anchor(&after.scenario.menu[dish], &after.scenario.oven);
+        }
+        after
+    }
+
+    /// Whether two changes make sense together.
+    fn goes_with(self, other: Self, scenario: &Scenario) -> bool {
+        let same_dish = self.dish().is_some() && self.dish() == other.dish();
+        let leaves = |s: Self| matches!(s, Self::Leave(_));
+        if same_dish && (leaves(self) || leaves(other)) {
+            return false;
+        }
+        if matches!((self, other), (Self::FeedSooner, Self::FeedLater) | (Self::FeedLater, Self::FeedSooner)) {
+            return false;
+        }
+        let left = scenario.menu.iter().filter(|d| d.per_100_covers > 0.0).count();
+        !(leaves(self) && leaves(other) && left <= 2)
+    }
+}
+
+/// Three quarters of what the busiest quarter hour orders of a dish; `None` where that caps nothing.
+fn cap(scenario: &Scenario, dish: usize) -> Option<f64> {
+    let mut by_quarter = vec![0.0_f64; scenario.service.covers.len()];
+    for order in orders(scenario).iter().filter(|o| o.dish == dish && !o.batch) {
+        let quarter = ((order.at_s - scenario.service.start) / QUARTER_S).max(0.0) as usize;
+        if let Some(count) = by_quarter.get_mut(quarter) {
+            *count += 1.0;
+        }
+    }
+    let busiest = by_quarter.into_iter().fold(0.0, f64::max);
+    let most = (busiest * CAP_SHARE).floor();
+    (most >= 1.0 && most < busiest).then_some(most)
+}
+
+fn pace(scenario: &mut Scenario, share: f64) {
+    for phase in &mut scenario.feeding.phases {
+        let wanted = (phase.every_s * share / INTERVAL_STEP_S).round() * INTERVAL_STEP_S;
+        phase.every_s = wanted.max(INTERVAL_LEAST_S);
+    }
+}
+
+/// A way out.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Way {
+    /// One change, or two.
+    pub steps: Vec<Step>,
+    /// Most covers after it, verified at the default cut.
+    pub most_covers: f64,
+    /// Covers it gains.
+    pub gained: f64,
+    /// The scenario after it.
+    pub after: Scenario,
+}
+
+/// What one piece of a dish earns for what it takes.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Earns {
+    /// Its index.
+    pub dish: usize,
+    /// Money for a minute of the whole hearth: its margin over bake time by how many fit.
+    pub by_hearth_min: f64,
+    /// Money for a MJ of heat into the piece.
+    pub by_mj: f64,
+}
+
+/// The reach of a kitchen.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Reach {
+    /// Covers as planned.
+    pub planned: f64,
+    /// Most covers at this mix.
+    pub most_covers: f64,
+    /// What gives just beyond.
+    pub gives: Option<Resource>,
+    /// Single changes that gain something, the best first.
+    pub ways: Vec<Way>,
+    /// The best two changes together, where they gain more than the best one.
+    pub two: Option<Way>,
+    /// Dishes by what they earn for a minute of the hearth, where margins are given.
+    pub earns: Vec<Earns>,
+    /// The least burner that carries the evening as planned, where floor heat gave first and one does.
+    pub burner: Option<LeastBurner>,
+    /// Whether a burner was looked for.
+    pub burner_sought: bool,
+}
+
+/// Works out the reach of a kitchen and its ways out.
+#[must_use]
+pub fn reach(scenario: &Scenario) -> Reach {
+    let fine = Ready::new(scenario, DEFAULT_ACCURACY);
+    let coarse = Ready::new(scenario, SEARCH_ACCURACY);
+    let found = Search::new(&coarse).most(STEPS_IN_ONE);
+    let base = Search::new(&fine).settle(found);
+    let hunt = Hunt { fine: &fine, coarse: &coarse, coarse_steps: found.steps, base };
+    let planned_breach = if base.steps >= STEPS_IN_ONE { None } else { first_breach(&fine) };
+    let burner_sought =
+        planned_breach.is_some_and(|b| b.gives == Resource::FloorHeat && b.pledge != Pledge::FireLimits);
+    let singles = hunt.singles();
+    let ways: Vec<Way> = singles.iter().filter_map(|(step, found)| hunt.verified(&[*step], *found)).collect();
+    let mut ways: Vec<Way> = ways.into_iter().filter(|w| w.gained > 0.0).collect();
+    ways.sort_by(|a, b| b.gained.total_cmp(&a.gained));
+    let best = ways.first().map_or(0.0, |w| w.gained);
+    let two = hunt.pair(&singles).filter(|w| w.gained > best);
+    Reach {
+        planned: covers_at(scenario, STEPS_IN_ONE),
+        most_covers: covers_at(scenario, base.steps),
+        gives: base.breach.map(|b| b.gives),
+        ways,
+        two,
+        earns: earns(&fine),
+        burner: if burner_sought { least_burner(&coarse) } else { None },
+        burner_sought,
+    }
+}
+
+struct Hunt<'a> {
+    fine: &'a Ready,
+    coarse: &'a Ready,
+    coarse_steps: u32,
+    base: Found,
+}
+
+fn after(ready: &Ready, steps: &[Step]) -> Ready {
+    steps.iter().fold(ready.clone(), |ready, step| step.apply(&ready))
+}
+
+impl Hunt<'_> {
+    /// Each single change with what the coarse search says of it.
+    fn singles(&self) -> Vec<(Step, u32)> {
+        let from = self.coarse_steps.max(STEPS_IN_ONE / 2);
+        let most = |step: Step| Search::new(&step.apply(self.coarse)).most(from).steps;
+        Step::all(&self.coarse.scenario).into_iter().map(|step| (step, most(step))).collect()
+    }
+
+    /// Plays a change at the default cut; `None` where the coarse search saw no gain.
+    fn verified(&self, steps: &[Step], found: u32) -> Option<Way> {
+        if found <= self.coarse_steps {
+            return None;
+        }
+        let ready = after(self.fine, steps);
+        let held = Search::new(&ready).down_from(found);
+        let most_covers = covers_at(&self.fine.scenario, held);
+        let gained = most_covers - covers_at(&self.fine.scenario, self.base.steps);
+        Some(Way { steps: steps.to_vec(), most_covers, gained, after: ready.scenario })
+    }
+
+    /// The best two changes, one of them among the best single ones: a pair is searched only if it carries one step more than the
+    /// best so far.
+    fn pair(&self, singles: &[(Step, u32)]) -> Option<Way> {
+        let mut singles = singles.to_vec();
+        singles.sort_by_key(|single| std::cmp::Reverse(single.1));
+        let mut best = singles.first()?.1.max(self.coarse_steps);
+        let mut pair = None;
+        for (i, (first, _)) in singles.iter().enumerate().take(PAIRS_ABOUT) {
+            for (second, _) in &singles[i + 1..] {
+                if !first.goes_with(*second, &self.coarse.scenario) {
+                    continue;
+                }
+                let both = after(self.coarse, &[*first, *second]);
+                let search = Search::new(&both);
+                if search.carries(best + 1) {
+                    best = search.most(best + 1).steps;
+                    pair = Some(([*first, *second], best));
+                }
+            }
+        }
+        pair.and_then(|(steps, found)| self.verified(&steps, found))
+    }
+}
+
+/// Dishes with a margin, by what a minute of the whole hearth earns with them at their known bake.
+fn earns(ready: &Ready) -> Vec<Earns> {
+    /// Seconds in a minute.
+    const MINUTE_S: f64 = 60.0;
+    let mut all: Vec<Earns> = Vec::new();
+    for (dish, spec) in ready.scenario.menu.iter().enumerate() {
+        if let Some(margin) = spec.margin_each {
+            let hearth_min = spec.known_bake.time_s / MINUTE_S / ready.spots.fit[dish].max(1) as f64;
+            let mj = ready.laws[dish].need_j() * 1e-6;
+            all.push(Earns { dish, by_hearth_min: margin / hearth_min, by_mj: margin / mj });
+        }
+    }
+    all.sort_by(|a, b| b.by_hearth_min.total_cmp(&a.by_hearth_min));
+    all
+}

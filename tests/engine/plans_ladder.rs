@@ -1,0 +1,183 @@
+//! Reach, ways out and nights: monotone facts, the same answer for the same seed, search against brute force.
+
+use hearthload::hearth::build::DEFAULT_ACCURACY;
+use hearthload::plan::nights::{NIGHTS_ACCURACY, chance_of, fold, one, wilson};
+use hearthload::plan::reach::{SEARCH_ACCURACY, STEPS_IN_ONE, Search, first_breach};
+use hearthload::plan::ways::Step;
+use hearthload::scenario::{self, Scenario};
+use hearthload::service::night::Ready;
+
+fn demo(name: &str) -> Scenario {
+    let path = format!("{}/demo-data/{name}.json", env!("CARGO_MANIFEST_DIR"));
+    scenario::read(&std::fs::read_to_string(path).unwrap()).unwrap().scenario
+}
+
+/// Small enough to be searched by brute force.
+fn small() -> Scenario {
+    let mut small = demo("carries");
+    small.service.covers.truncate(6);
+    small.service.end = small.service.start + 6.0 * 900.0;
+    small.service.batches.clear();
+    small.promise.queue_gone_by = small.service.end + 1200.0;
+    small
+}
+
+/// Puts an edit into a draft, as a page would.
+fn put(draft: &mut serde_json::Value, edit: &hearthload::report::Edit) {
+    let pointer = edit.path.replace('.', "/").replace('[', "/").replace(']', "");
+    let (parent, name) = pointer.rsplit_once('/').unwrap();
+    let parent = if parent.is_empty() { String::new() } else { format!("/{parent}") };
+    draft.pointer_mut(&parent).unwrap()[name] = edit.value.clone();
+}
+
+#[test]
+fn the_search_finds_what_brute_force_finds() {
+    let ready = Ready::new(&small(), SEARCH_ACCURACY);
+    let search = Search::new(&ready);
+    let found = search.most(STEPS_IN_ONE);
+    assert!(found.steps > 0 && found.breach.is_some(), "{found:?}");
+    // Every second step of the range about it: all below hold, and none above it does within a tenth.
+    for steps in (found.steps.saturating_sub(12)..=found.steps).step_by(3) {
+        assert!(search.carries(steps), "{steps} of {}", found.steps);
+    }
+    assert!(!search.carries(found.steps + 1));
+    assert!(!search.carries(found.steps + STEPS_IN_ONE / 4), "{found:?}");
+}
+
+#[test]
+fn every_way_out_gains_when_its_edits_are_put_into_the_draft() {
+    let path = format!("{}/demo-data/carries.json", env!("CARGO_MANIFEST_DIR"));
+    let mut draft: serde_json::Value = serde_json::from_str(&std::fs::read_to_string(path).unwrap()).unwrap();
+    draft["service"]["end"] = "19:30".into();
+    draft["service"]["start"] = "18:30".into();
+    draft["service"]["covers"] = serde_json::json!([14, 16, 18, 16]);
+    draft["service"]["batches"] = serde_json::json!([]);
+    draft["service"]["wipes"] = serde_json::json!([]);
+    draft["promise"] = serde_json::json!({});
+    let resolved = scenario::resolve(&draft).unwrap();
+    let report = hearthload::ask::reach(&resolved);
+    assert!(report.most_covers > 0.0 && !report.ways_out.is_empty(), "{}", report.reach_says);
+    let mut last = f64::INFINITY;
+    for way in &report.ways_out {
+        assert!(way.covers_gained > 0.0 && way.covers_gained <= last, "{way:?}");
+        last = way.covers_gained;
+    }
+    // The first and the last of them, put into the draft and played at the covers they promise.
+    for way in [report.ways_out.first(), report.ways_out.last()].into_iter().flatten() {
+        let mut changed = draft.clone();
+        way.edits.iter().for_each(|edit| put(&mut changed, edit));
+        let mut scenario = scenario::resolve(&changed).unwrap().scenario;
+        let planned: f64 = scenario.service.covers.iter().sum();
+        let steps = (way.most_covers / planned * f64::from(STEPS_IN_ONE) - 1e-6).ceil();
+        scenario.service.covers.iter_mut().for_each(|c| *c *= steps / f64::from(STEPS_IN_ONE));
+        let ready = Ready::new(&scenario, DEFAULT_ACCURACY);
+        assert_eq!(first_breach(&ready), None, "{}", way.change);
+    }
+    let json = serde_json::to_value(&report).unwrap();
+    for name in ["most_covers", "gives_first", "ways_out", "verdict"] {
+        assert!(json.get(name).is_some(), "{name}");
+    }
+    assert!(hearthload::report::ladder_text::reach(&report).lines().all(|line| line.chars().count() <= 80));
+}
+
+#[test]
+fn a_pan_that_stays_hot_asks_less_of_the_floor() {
+    let scenario = demo("surprise");
+    let ready = Ready::new(&scenario, SEARCH_ACCURACY);
+    let pans = (0..scenario.menu.len()).filter(|&d| scenario.menu[d].carrier.is_some());
+    for dish in pans {
+        let hot = Step::HotCarrier(dish).apply(&ready);
+        assert!(hot.laws[dish].need_j() < ready.laws[dish].need_j(), "{dish}");
+    }
+}
+
+#[test]
+fn a_night_is_the_same_however_the_nights_are_cut_up() {
+    let mut scenario = small();
+    scenario.service.covers.truncate(2);
+    scenario.service.end = scenario.service.start + 1800.0;
+    let ready = Ready::new(&scenario, NIGHTS_ACCURACY);
+    let forward: Vec<_> = (0..6).map(|index| one(&ready, 7, index)).collect();
+    let again = Ready::new(&scenario, NIGHTS_ACCURACY);
+    let mut backward: Vec<_> = (3..6).rev().map(|index| one(&again, 7, index)).collect();
+    backward.extend(forward[..3].iter().cloned());
+    assert_eq!(fold(forward.clone()), fold(backward));
+    assert_ne!(one(&ready, 8, 0), forward[0], "another seed is another night");
+    assert_ne!(forward[0], forward[1]);
+    let found = fold(forward);
+    assert!(found.wood_kg[0] <= found.wood_kg[1] && found.wood_kg[1] <= found.wood_kg[2]);
+    assert_eq!(found.breaks.iter().map(|b| b.1).sum::<u32>(), found.run - found.held);
+}
+
+#[test]
+fn nights_in_parts_through_the_door_are_nights_in_one_go() {
+    let path = format!("{}/demo-data/carries.json", env!("CARGO_MANIFEST_DIR"));
+    let mut draft: serde_json::Value = serde_json::from_str(&std::fs::read_to_string(path).unwrap()).unwrap();
+    draft["service"]["end"] = "18:30".into();
+    draft["service"]["start"] = "18:00".into();
+    draft["service"]["covers"] = serde_json::json!([6, 8]);
+    draft["service"]["batches"] = serde_json::json!([]);
+    draft["service"]["wipes"] = serde_json::json!([]);
+    draft["promise"] = serde_json::json!({});
+    let ask = |request: serde_json::Value| -> serde_json::Value {
+        serde_json::from_str(&hearthload::ask::answer(&request.to_string())).unwrap()
+    };
+    let base = |extra: serde_json::Value| {
+        let mut request = serde_json::json!({ "question": "nights", "scenario": draft, "nights": 4, "seed": 3 });
+        extra.as_object().unwrap().iter().for_each(|(name, value)| request[name] = value.clone());
+        request
+    };
+    let whole = ask(base(serde_json::json!({})));
+    let first = ask(base(serde_json::json!({ "from": 0, "count": 3 })));
+    let so_far = first["ok"]["nights_run"].clone();
+    assert_eq!(so_far.as_array().unwrap().len(), 3);
+    let second = ask(base(serde_json::json!({ "from": 3, "count": 3, "so_far": so_far })));
+    assert_eq!(whole["ok"], second["ok"]["report"]);
+    let wrong = ask(base(serde_json::json!({ "nights": "many" })));
+    assert_eq!(wrong["problems"][0]["field"], "nights");
+}
+
+#[test]
+fn two_ovens_under_one_seed_meet_the_same_guests() {
+    let one = small();
+    let mut other = one.clone();
+    other.oven.width_m = 1.5;
+    other.feeding.phases.clear();
+    for index in 0..5 {
+        let (a, b) = (chance_of(&one, 11, index), chance_of(&other, 11, index));
+        assert_eq!(a.service, b.service);
+        assert_eq!(a.menu, b.menu);
+        assert_eq!(a.wood, b.wood);
+    }
+}
+
+#[test]
+fn the_draws_have_the_means_and_spreads_they_claim() {
+    let scenario = small();
+    let planned: f64 = scenario.service.covers.iter().sum();
+    let nights: Vec<Scenario> = (0..400).map(|index| chance_of(&scenario, 5, index)).collect();
+    let mean = |f: &dyn Fn(&Scenario) -> f64| nights.iter().map(f).sum::<f64>() / 400.0;
+    let covers = mean(&|n| n.service.covers.iter().sum());
+    // Poisson parties: the mean's own error is the square root of covers by party size by nights.
+    let error = (planned * scenario.service.party_mean / 400.0).sqrt();
+    assert!((covers - planned).abs() < 4.0 * error + 0.5, "{covers} {planned}");
+    let meter = mean(&|n| n.wood.meter_dry_basis);
+    assert!((meter - scenario.wood.meter_dry_basis).abs() < 0.004, "{meter}");
+    let late = |n: &Scenario| n.feeding.phases[0].from - scenario.feeding.phases[0].from;
+    assert!((mean(&late) - 180.0).abs() < 40.0, "{}", mean(&late));
+    assert!(nights.iter().all(|n| n.feeding.phases.windows(2).all(|w| w[0].from < w[1].from)));
+    let wood =
+        |s: &Scenario| s.feeding.phases.iter().map(|p| p.pieces * ((p.to - p.from) / p.every_s).ceil()).sum::<f64>();
+    assert!((mean(&wood) / wood(&scenario) - 1.0).abs() < 0.02, "{} {}", mean(&wood), wood(&scenario));
+}
+
+#[test]
+fn wilson_is_wilson() {
+    // Brown, Cai & DasGupta (2001) Stat. Sci. 16:101, and by hand: 0 of 10 gives 0 to 0.2775; 15 of 20 gives 0.531 to 0.888.
+    let close = |got: [f64; 2], low: f64, high: f64| {
+        assert!((got[0] - low).abs() < 1e-3 && (got[1] - high).abs() < 1e-3, "{got:?}");
+    };
+    close(wilson(0, 10), 0.0, 0.2775);
+    close(wilson(15, 20), 0.5313, 0.8881);
+    assert!(wilson(0, 0)[0].abs() < 1e-12 && (wilson(0, 0)[1] - 1.0).abs() < 1e-12);
+}
