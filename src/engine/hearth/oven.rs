@@ -685,7 +685,7 @@ impl<'b> Hearth<'b> {
     }
 
     /// Conduction between neighbouring columns of the stone over `span_s`, explicit: a cell changes by far less than it differs.
-    fn conduct_sideways(&mut self, span_s: f64) {
+    pub(crate) fn conduct_sideways(&mut self, span_s: f64) {
         let grid = self.floor.grid().clone();
         for node in 0..=self.build.underside {
             let near = if node == 0 { 0.0 } else { grid.depth_m[node - 1] };

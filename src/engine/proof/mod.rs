@@ -15,6 +15,7 @@ mod ovens;
 mod packing;
 mod queue;
 mod radiation;
+mod sideways;
 mod stone;
 mod table;
 mod wood;
@@ -52,6 +53,7 @@ pub fn topics() -> Vec<Topic> {
         Topic { name: "stone and air", checks: stone::checks },
         Topic { name: "conduction", checks: conduction::checks },
         Topic { name: "floor and dome", checks: floor::checks },
+        Topic { name: "sideways", checks: sideways::checks },
         Topic { name: "radiation", checks: radiation::checks },
         Topic { name: "doorway", checks: opening::checks },
         Topic { name: "packing", checks: packing::checks },
