@@ -44,7 +44,7 @@ pub fn finer(cells: f64, nodes: f64, steps: f64) -> Accuracy {
     accuracy.cell_m /= cells;
     accuracy.fineness.first_m /= nodes;
     accuracy.fineness.coarsest_m /= nodes;
-    accuracy.fineness.growth = accuracy.fineness.growth.powf(1.0 / nodes);
+    accuracy.fineness.growth = libm::pow(accuracy.fineness.growth, 1.0 / nodes);
     accuracy.busy_step_s /= steps;
     accuracy.idle_step_s /= steps;
     accuracy
