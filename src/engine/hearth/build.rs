@@ -66,6 +66,8 @@ pub struct Build {
     pub dome_grid: Grid,
     /// Conductivity of the floor stone, W/(m K), for the spread sideways.
     pub stone_k_w_m_k: f64,
+    /// Its diffusivity, m2/s.
+    pub stone_diffusivity_m2_s: f64,
     /// Node on the stone's underside.
     pub underside: usize,
     /// Effusivity of the floor's face, W s^0.5/(m2 K).
@@ -177,6 +179,7 @@ impl Build {
             patch_area_m2: dome.patches.iter().map(|p| p.area_m2).collect(),
             underside: floor_grid.joints[0],
             stone_k_w_m_k: floor_slabs[0].k_w_m_k,
+            stone_diffusivity_m2_s: floor_slabs[0].k_w_m_k / floor_slabs[0].rho_c_j_m3_k,
             floor_effusivity: effusivity(&floor_slabs[0]),
             dome_effusivity: effusivity(&dome_slabs[0]),
             floor_grid,

@@ -672,6 +672,10 @@ impl<'b> Hearth<'b> {
         let by_floor = self.floor.advance(step_s, &self.floor_flux, inner, &self.build.cell_area_m2);
         if !self.contrast_flux.is_empty() {
             self.contrast.advance(step_s, &self.contrast_flux, None, &[]);
+            // Within a cell the two parts even out sideways: the slowest mode of a strip with closed ends, exp(-pi^2 a t / w^2).
+            let w = self.build.accuracy.cell_m;
+            let rate = std::f64::consts::PI * std::f64::consts::PI * self.build.stone_diffusivity_m2_s / (w * w);
+            self.contrast.fade(libm::exp(-rate * step_s));
         }
         let by_dome = self.dome.advance(step_s, &self.dome_flux, None, &self.build.patch_area_m2);
         self.ledger.shell_j += by_floor + by_dome;

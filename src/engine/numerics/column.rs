@@ -246,6 +246,13 @@ impl Columns {
         }
     }
 
+    /// Multiplies every column by a factor.
+    pub fn fade(&mut self, factor: f64) {
+        for t in &mut self.over_k {
+            *t *= factor;
+        }
+    }
+
     /// Makes room for at least `count` columns; new ones begin at zero, old ones keep their place.
     pub fn make_room(&mut self, count: usize) {
         if count <= self.count {
