@@ -1,8 +1,8 @@
 //! Owns the burner's part of a plan: whether the night needs it, when it must be on, how small it may be, and what would do instead.
 
-use super::cadence::{ACTS_AFTER_S, Cadence, MINUTE_S};
+use super::cadence::ACTS_AFTER_S;
 use super::laziest::farthest;
-use super::light_up::{Keenest, MOST_EVERY_MIN};
+use super::light_up::Keenest;
 use super::trial::{Bench, Trial};
 use crate::matter::stone;
 use crate::scenario::{Assist, ClockS, Scenario};
@@ -61,6 +61,8 @@ pub struct GasNeed {
 pub struct AssistPlan {
     /// What it takes, where the night needs it and it carries.
     pub need: Option<GasNeed>,
+    /// Whether the evening carries, with the burner or without.
+    pub carries: bool,
     /// Whether the scenario's own feeding leans on gas alone.
     pub leans_on_gas_alone: bool,
     /// Whether the probe lies in the coal bed.
@@ -87,12 +89,19 @@ pub fn not_needed(bench: &Bench, trial: &Trial, burner: &Assist) -> AssistPlan {
     AssistPlan { instead: vec![(Instead::Feed, true)], ..facts(bench, trial, burner) }
 }
 
+/// The burner's part where not even it carries the evening.
+#[must_use]
+pub fn not_enough(bench: &Bench, missed: &Trial, burner: &Assist) -> AssistPlan {
+    AssistPlan { carries: false, ..facts(bench, missed, burner) }
+}
+
 fn facts(bench: &Bench, trial: &Trial, burner: &Assist) -> AssistPlan {
     let plan = &bench.ready.build.plan;
     let cell = plan.probe_cell(burner.probe_across, burner.probe_along);
     let layer = &bench.ready.scenario.oven.floor_layers[0];
     AssistPlan {
         need: None,
+        carries: true,
         leans_on_gas_alone: leans_on_gas_alone(&bench.ready.scenario),
         probe_in_bed: plan.cells[cell].under_fire,
         underside_c: trial.trace.underside_most_c,
@@ -113,8 +122,8 @@ fn burning(bench: &Bench, on_at: ClockS, share: f64) -> Bench {
     })
 }
 
-/// Searches for the laziest feeding with the burner on all evening, then for its latest switching on and its smallest size.
-/// `missed` is the closest day without gas.
+/// Lets the fire do what it can and the burner make up the rest: its latest switching on and its smallest size that carry.
+/// `missed` is the closest day without gas; where gas on top of its feeding is too much, a lazier feeding is searched for.
 ///
 /// # Errors
 /// The closest day, where not even wood and gas together carry.
@@ -125,14 +134,16 @@ pub fn assisted(
     missed: &Trial,
     burner: &Assist,
 ) -> Result<(Trial, Bench, AssistPlan), Box<Trial>> {
-    let all_day = |bench: &Bench| burning(bench, rough.evening.earliest_light, 1.0);
+    let earliest = rough.evening.earliest_light;
+    let all_day = |bench: &Bench| burning(bench, earliest, 1.0);
     let (rough_on, fine_on) = (all_day(rough), all_day(fine));
-    let trial = super::fire::search(&rough_on, &fine_on, keen)?;
-    let cadence = trial.cadence.clone();
+    let on_top = fine_on.try_out(&missed.cadence);
+    let trial = if on_top.holds() { on_top } else { super::fire::search(&rough_on, &fine_on, keen)? };
+    let cadence = trial.cadence;
     let holds = |on_at: ClockS, share: f64| burning(fine, on_at, share).try_out(&cadence).holds();
-    let steps = ((rough.evening.last_order - cadence.light_at) / ON_STEP_S).max(0.0) as u32;
-    let latest = farthest(0, steps, |step| holds(cadence.light_at + f64::from(step) * ON_STEP_S, 1.0));
-    let on_at = cadence.light_at + f64::from(latest) * ON_STEP_S;
+    let steps = ((rough.evening.last_order - earliest) / ON_STEP_S).max(0.0) as u32;
+    let latest = farthest(0, steps, |step| holds(earliest + f64::from(step) * ON_STEP_S, 1.0));
+    let on_at = earliest + f64::from(latest) * ON_STEP_S;
     let less = farthest(0, SIZES - 1, |less| holds(on_at, 1.0 - f64::from(less) / f64::from(SIZES)));
     let share = 1.0 - f64::from(less) / f64::from(SIZES);
     let bench = burning(fine, on_at, 1.0);
@@ -175,11 +186,4 @@ fn hungriest(trial: &Trial, bench: &Bench) -> Option<(usize, f64)> {
     let in_quarter = |at: f64| starts.iter().filter(|t| (at..at + QUARTER_S).contains(t)).count();
     let most = trial.trace.quarters.iter().map(|q| in_quarter(q.at_s)).max()?;
     Some((dish, (CAP_SHARE * most as f64).floor().max(1.0)))
-}
-
-/// Whether a plan's fire is no more than a token: fed as seldom as the search allows at all.
-#[must_use]
-pub fn is_token_fire(cadence: &Cadence) -> bool {
-    let seldom = f64::from(MOST_EVERY_MIN) * MINUTE_S;
-    cadence.phases().iter().all(|p| p.feed.every_s >= seldom)
 }

@@ -118,7 +118,10 @@ pub fn plan(scenario: &Scenario, now: Option<&Now>) -> Option<FirePlan> {
         (Err(missed), None) => (Err(missed), fine, None),
         (Err(missed), Some(burner)) => match assist::assisted(&rough, &fine, keen, &missed, burner) {
             Ok((trial, bench, part)) => (Ok(trial), bench, Some(part)),
-            Err(missed) => (Err(missed), fine, None),
+            Err(missed) => {
+                let part = assist::not_enough(&fine, &missed, burner);
+                (Err(missed), fine, Some(part))
+            }
         },
     };
     let outcome = outcome.map(|trial| Box::new(carried(&rough, &bench, keen, trial, now)));
@@ -136,7 +139,7 @@ pub fn search(rough: &Bench, fine: &Bench, keen: Keenest) -> Result<Trial, Box<T
         Some(trial) => trial,
         None => on_fine.any()?,
     };
-    Ok(on_fine.stretched(trial))
+    Ok(on_fine.polished(trial))
 }
 
 /// Mends a rhythm by a minute at a time until the fine oven holds it.
@@ -201,8 +204,10 @@ pub fn margin(bench: &Bench, trial: &Trial, phase: &Phase) -> PhaseMargin {
     let menu = &bench.ready.scenario.menu;
     let loaded = trial.trace.bakes.iter().filter(|b| (from..to).contains(&b.from_s));
     let floor_k = loaded.map(|b| b.at_load_c - menu[b.dish].floor_min_c).reduce(f64::min);
-    let caught = from.max(trial.cadence.light_at + FIRST_FEED_S);
-    let quarters = || trial.trace.quarters.iter().filter(|q| q.at_s >= caught - QUARTER_S * 0.5 && q.at_s < to);
+    // The same quarters as the judgement's: a fire smokes while it catches.
+    let caught = trial.cadence.light_at + FIRST_FEED_S;
+    let quarters =
+        || trial.trace.quarters.iter().filter(|q| q.at_s >= caught && q.at_s + QUARTER_S > from && q.at_s < to);
     PhaseMargin {
         phase: phase.clone(),
         floor_k,

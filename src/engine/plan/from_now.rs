@@ -63,6 +63,8 @@ pub struct FromNow {
 
 /// Tickets are not held for less than this, s. Our choice.
 const HELD_S: f64 = 300.0;
+/// Two pieces never follow each other closer than this, s. Our choice.
+const LEAST_GAP_S: f64 = 300.0;
 /// What lies on the floor at the reading counts as still to be baked while it has had less than this share of its known time.
 const STILL_TO_BAKE: f64 = 0.5;
 /// Intervals are tried in steps of a twentieth of the plan's.
@@ -102,12 +104,12 @@ pub fn from_now(bench: &Bench, keen: Keenest, cadence: &Cadence, now: &Now) -> F
     let room_c = standing.hearth.room_c();
     let faces: Vec<f64> = standing.hearth.faces_over_k().iter().map(|t| t + room_c).collect();
     let rest = coolest_side(&begun.build.plan, &faces).map(|side| side.0);
-    let (factor, evening) = standing.replanned(keen, plan, now, expected_c);
+    let evening = standing.replanned(keen, plan, now, expected_c);
     FromNow {
         at,
         floor_c: now.floor_c,
         expected_c,
-        keeps_plan: (factor - 1.0).abs() < 0.5 * FINENESS,
+        keeps_plan: evening.phases == remaining(plan, now, 1.0, None),
         holds: evening.trial.holds(),
         gives: evening.trial.judgement.gives(),
         feed_next: feeds_next(&evening.phases, at),
@@ -185,8 +187,8 @@ fn feeds_next(phases: &[Phase], at: ClockS) -> Vec<Fed> {
 
 impl Standing<'_> {
     /// The rest of the evening with the plan's intervals taken by a factor.
-    fn rest(&self, plan: &[Phase], now: &Now, factor: f64) -> Rest {
-        let phases = remaining(plan, now, factor);
+    fn rest(&self, plan: &[Phase], now: &Now, factor: f64, help_until: Option<ClockS>) -> Rest {
+        let phases = remaining(plan, now, factor, help_until);
         let ready = self.ready.with(|s| s.feeding.phases = phases.iter().map(|p| p.feed.clone()).collect());
         let mut hearth = self.hearth.clone();
         let trace = run(&ready, &mut hearth, self.left.clone(), Keep::default());
@@ -196,36 +198,37 @@ impl Standing<'_> {
 
     /// Keeps the plan where the reading agrees with it or nothing is gained; else the laziest factor that holds, else the keenest
     /// the fire's limits allow.
-    fn replanned(&self, keen: Keenest, plan: &[Phase], now: &Now, expected_c: f64) -> (f64, Rest) {
-        let kept = self.rest(plan, now, 1.0);
+    fn replanned(&self, keen: Keenest, plan: &[Phase], now: &Now, expected_c: f64) -> Rest {
+        let kept = self.rest(plan, now, 1.0, None);
         let off_k = now.floor_c - expected_c;
         if off_k.abs() <= GUN_WITHIN_K {
-            return (1.0, kept);
+            return kept;
         }
         if kept.trial.holds() {
             let steps = ((SLOWEST - 1.0) / FINENESS) as u32;
-            let mut best = (1.0, kept);
+            let mut best = kept;
             if off_k > 0.0 {
                 super::laziest::farthest(0, steps, |step| {
                     let factor = 1.0 + f64::from(step) * FINENESS;
-                    self.better(&mut best, self.rest(plan, now, factor), factor)
+                    self.better(&mut best, self.rest(plan, now, factor, None))
                 });
             }
             return best;
         }
         let shortest = plan.iter().map(|p| p.feed.every_s).fold(f64::INFINITY, f64::min);
         let keenest = (f64::from(keen.every_min) * MINUTE_S / shortest).min(1.0);
-        let mut least = 1.0;
-        let mut last = (1.0, kept);
-        while least - FINENESS >= keenest {
+        let help_until = Some(self.cadence.evening.last_order - LEAST_GAP_S);
+        let mut least = 1.0 + FINENESS;
+        let mut last = kept;
+        while least - FINENESS >= keenest - 1e-9 {
             least -= FINENESS;
-            let rest = self.rest(plan, now, least);
+            let rest = self.rest(plan, now, least, help_until);
             let leans = rest.trial.leans();
             if leans == Leans::Hot {
                 return last;
             }
             let done = leans == Leans::Holds;
-            last = (least, rest);
+            last = rest;
             if done {
                 return last;
             }
@@ -233,10 +236,10 @@ impl Standing<'_> {
         last
     }
 
-    fn better(&self, best: &mut (f64, Rest), rest: Rest, factor: f64) -> bool {
+    fn better(&self, best: &mut Rest, rest: Rest) -> bool {
         let holds = rest.trial.holds();
         if holds {
-            *best = (factor, rest);
+            *best = rest;
         }
         holds
     }
@@ -262,18 +265,26 @@ impl Standing<'_> {
 }
 
 /// The plan's stretches from the reading on, each interval taken by a factor and rounded to whole minutes. The next piece comes
-/// when the plan has it, or one (new) interval after the last, and at once where that is past.
-fn remaining(plan: &[Phase], now: &Now, factor: f64) -> Vec<Phase> {
+/// when the plan has it, or one (new) interval after the last, and at once where that is past. Where help is needed it comes at
+/// once, and feeding goes on until `help_until`.
+fn remaining(plan: &[Phase], now: &Now, factor: f64, help_until: Option<ClockS>) -> Vec<Phase> {
     let told = now.fed.iter().copied().fold(f64::NEG_INFINITY, f64::max);
     let planned = plan.iter().flat_map(|p| feeds_of(&p.feed)).map(|fed| fed.at).filter(|&at| at < now.at);
     let last = if told.is_finite() { told } else { planned.fold(f64::NEG_INFINITY, f64::max) };
+    let mut plan = plan.to_vec();
+    if let (Some(until), Some(last_phase)) = (help_until, plan.last_mut()) {
+        last_phase.feed.to = last_phase.feed.to.max(until);
+    }
     let mut at = f64::NEG_INFINITY;
-    let mut phases = told_since(plan, now);
+    let mut phases = told_since(&plan, now);
     for phase in plan.iter().filter(|p| p.feed.to > now.at) {
         let every_s = ((factor * phase.feed.every_s / MINUTE_S).round() * MINUTE_S)
             .clamp(MINUTE_S, f64::from(MOST_EVERY_MIN) * MINUTE_S);
         if at.is_infinite() {
             at = if last.is_finite() { last + every_s } else { phase.feed.from };
+            if help_until.is_some() {
+                at = last + LEAST_GAP_S;
+            }
             at = at.max(now.at);
         }
         let feeds = ((phase.feed.to - at) / every_s).ceil();

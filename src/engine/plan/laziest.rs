@@ -2,7 +2,7 @@
 //!
 //! The fire is one number at first (one interval from the first order on), found by bisection: too little heat wants a shorter
 //! interval, too much a longer one. Then the match is moved while that saves wood, and each stretch is stretched on its own as
-//! far as the promises allow. Every rhythm that is looked at is a whole simulated day.
+//! far as the promises allow, and trades between match and rhythm are tried. Every rhythm that is looked at is a whole simulated day.
 
 use super::cadence::{CLOCK_STEP_S, Cadence, MINUTE_S, STRETCHES};
 use super::light_up::{Keenest, MOST_EVERY_MIN};
@@ -12,8 +12,29 @@ use super::trial::{Bench, Leans, Trial};
 const LIGHT_STEP_S: f64 = 1800.0;
 /// At most so many moments for the match are looked at while looking for any rhythm that holds.
 const MOST_LIGHTS: u32 = 10;
+/// So many steps in a row that save nothing end the moving of the match.
+const PATIENCE: u32 = 2;
 /// The last piece is moved by this much, s.
 const STOP_STEP_S: f64 = 900.0;
+
+/// Rounds of trades at most.
+const MOST_ROUNDS: u32 = 3;
+
+/// A later match paid for with shorter intervals, or the other way about.
+struct Trade {
+    light_steps: f64,
+    more_min: [f64; 3],
+}
+
+/// The trades that are tried, in order. Our choice.
+const TRADES: [Trade; 6] = [
+    Trade { light_steps: 6.0, more_min: [-1.0, -1.0, 0.0] },
+    Trade { light_steps: 3.0, more_min: [-1.0, 0.0, 0.0] },
+    Trade { light_steps: 3.0, more_min: [0.0, -1.0, 0.0] },
+    Trade { light_steps: 0.0, more_min: [0.0, -1.0, 4.0] },
+    Trade { light_steps: -3.0, more_min: [1.0, 1.0, 1.0] },
+    Trade { light_steps: -6.0, more_min: [2.0, 2.0, 2.0] },
+];
 
 /// A search on one oven.
 #[derive(Clone, Copy, Debug)]
@@ -55,7 +76,7 @@ impl Search<'_> {
     pub fn laziest(&self) -> Result<Trial, Box<Trial>> {
         let first = self.any()?;
         let lit = self.best_light(first);
-        Ok(self.stretched(lit))
+        Ok(self.polished(lit))
     }
 
     /// Any rhythm with one interval that holds.
@@ -121,29 +142,40 @@ impl Search<'_> {
         best
     }
 
-    /// Moves the match while that saves wood: later first, earlier if that does not help; then to the last five minutes.
+    /// Moves the match by half hours, later and earlier, while that saves wood; then to the last five minutes.
     fn best_light(&self, first: Trial) -> Trial {
         let start = self.laziest_steady(first);
         let later = self.moved(start.clone(), LIGHT_STEP_S);
-        let unmoved = (later.cadence.light_at - start.cadence.light_at).abs() < 1.0;
-        let best = if unmoved { self.moved(start, -LIGHT_STEP_S) } else { later };
-        self.lit_later(best)
+        let earlier = self.moved(start, -LIGHT_STEP_S);
+        self.lit_later(if self.wood_kg(&earlier) < self.wood_kg(&later) { earlier } else { later })
     }
 
-    fn moved(&self, mut best: Trial, step_s: f64) -> Trial {
+    /// Wood by even counting, so that a piece more or less at a stretch's end does not hide which way is better.
+    fn wood_kg(&self, trial: &Trial) -> f64 {
+        trial.cadence.pieces_evenly() * self.bench.piece_kg()
+    }
+
+    /// The best day on the way from a match in steps; one step that saves nothing is stepped over.
+    fn moved(&self, start: Trial, step_s: f64) -> Trial {
         let evening = &self.bench.evening;
-        loop {
-            let light_at = best.cadence.light_at + step_s;
+        let mut light_at = start.cadence.light_at;
+        let mut best = start;
+        let mut poorer = 0;
+        while poorer < PATIENCE {
+            light_at += step_s;
             if light_at < evening.earliest_light || light_at > evening.latest_light() {
-                return best;
+                break;
             }
-            let Ok(trial) = self.steady_that_holds(light_at) else { return best };
-            let trial = self.laziest_steady(trial);
-            if self.bench.wood_kg(&trial.cadence) >= self.bench.wood_kg(&best.cadence) {
-                return best;
+            poorer += 1;
+            if let Ok(trial) = self.steady_that_holds(light_at) {
+                let trial = self.laziest_steady(trial);
+                if self.wood_kg(&trial) < self.wood_kg(&best) {
+                    best = trial;
+                    poorer = 0;
+                }
             }
-            best = trial;
         }
+        best
     }
 
     /// The latest match that holds, all else as it is.
@@ -165,6 +197,35 @@ impl Search<'_> {
             best = self.stretch_at(best, place);
         }
         self.lit_later(best)
+    }
+
+    /// Stretches a day that holds and tries trades, until neither saves wood.
+    #[must_use]
+    pub fn polished(&self, best: Trial) -> Trial {
+        let mut best = self.stretched(best);
+        for _ in 0..MOST_ROUNDS {
+            let Some(traded) = TRADES.iter().find_map(|trade| self.traded(&best, trade)) else { break };
+            best = self.stretched(traded);
+        }
+        best
+    }
+
+    /// A day after a trade, if it saves wood and holds.
+    fn traded(&self, best: &Trial, trade: &Trade) -> Option<Trial> {
+        let mut cadence = best.cadence.clone();
+        cadence.light_at += trade.light_steps * CLOCK_STEP_S;
+        for (every_s, more_min) in cadence.every_s[1..].iter_mut().zip(trade.more_min) {
+            *every_s += more_min * MINUTE_S;
+        }
+        let evening = &self.bench.evening;
+        let lit = (evening.earliest_light..=evening.latest_light()).contains(&cadence.light_at);
+        let shortest = f64::from(self.keen.every_min) * MINUTE_S;
+        let fed = cadence.every_s.iter().all(|every_s| *every_s >= shortest);
+        let saves = cadence.pieces_in_all() < best.cadence.pieces_in_all();
+        if !(lit && fed && saves) {
+            return None;
+        }
+        Some(self.bench.try_out(&cadence)).filter(Trial::holds)
     }
 
     fn stopped_earlier(&self, mut best: Trial) -> Trial {

@@ -290,6 +290,7 @@ fn assist_says(bench: &Bench, part: &AssistPlan) -> String {
         said.push("Refused: your feeding leans on gas alone. The burner repays the stone; the fire cooks, and tops need its flame.".to_owned());
     }
     match &part.need {
+        None if !part.carries => said.push("Not even with gas does the evening carry.".to_owned()),
         None => said.push("No gas is needed: feeding early and fast enough carries the evening.".to_owned()),
         Some(need) => {
             let ways = part.instead.iter().find(|(_, would_do)| *would_do);

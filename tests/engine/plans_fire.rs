@@ -1,0 +1,263 @@
+//! The cook's plan: against brute force, against its own promise, and where there is none.
+
+use hearthload::ask;
+use hearthload::hearth::build::Accuracy;
+use hearthload::plan::cadence::Cadence;
+use hearthload::plan::fire::plan;
+use hearthload::plan::from_now::Now;
+use hearthload::plan::laziest::Search;
+use hearthload::plan::light_up::{MOST_EVERY_MIN, keenest};
+use hearthload::plan::trial::{Bench, coarse};
+use hearthload::report::{FireReport, Gives};
+use hearthload::scenario::{Resolved, clock, resolve};
+use serde_json::{Value, json};
+
+/// A small oven, one dish, one hour.
+fn small() -> Value {
+    json!({
+        "hearthload": 1, "name": "A small oven",
+        "oven": {"shape": "round", "width_cm": 90, "reading": "gun", "fire_side": "left", "bed_share_percent": 20},
+        "wood": {"species": "beech", "meter_percent_dry": 15, "piece_diameter_cm": 7, "piece_length_cm": 28},
+        "start": {"read_at": "15:30", "floor_c": 170},
+        "menu": [{
+            "name": "Leek round",
+            "ingredients": [{"food": "pizza_dough", "grams": 230}, {"food": "tomato_sauce", "grams": 60}],
+            "footprint": {"shape": "round", "diameter_cm": 26},
+            "known_bake": {"minutes": 4, "floor_c": 310, "flame": "low", "seen": "together"},
+            "floor_min_c": 260, "floor_max_c": 400, "per_100_covers": 100
+        }],
+        "service": {"start": "18:00", "end": "19:00", "covers": [3, 6, 6, 3], "hands": 1}
+    })
+}
+
+fn with(mut draft: Value, change: impl FnOnce(&mut Value)) -> Resolved {
+    change(&mut draft);
+    resolve(&draft).expect("a draft without problems")
+}
+
+fn kg(report: &FireReport) -> f64 {
+    report.wood_kg.as_ref().map_or(f64::NAN, |wood| wood.day)
+}
+
+/// Least wood over every match on a ten-minute grid and every steady interval, kg.
+fn brute_force_kg(bench: &Bench, search: &Search) -> f64 {
+    let light_up_s = 60.0 * f64::from(search.keen.every_min);
+    let mut least = f64::INFINITY;
+    let mut light_at = bench.evening.earliest_light;
+    while light_at <= bench.evening.latest_light() {
+        for every_min in search.keen.every_min..=MOST_EVERY_MIN {
+            let every_s = 60.0 * f64::from(every_min);
+            let cadence = Cadence::steady(bench.evening, light_at, light_up_s, every_s, search.keen.pieces);
+            if bench.wood_kg(&cadence) < least && bench.try_out(&cadence).holds() {
+                least = bench.wood_kg(&cadence);
+            }
+        }
+        light_at += 600.0;
+    }
+    least
+}
+
+#[test]
+fn brute_force_finds_no_less_wood() {
+    let cases = [
+        with(small(), |_| ()),
+        with(small(), |draft| draft["service"]["covers"] = json!([8, 9, 9, 8])),
+        with(small(), |draft| draft["menu"][0]["floor_max_c"] = json!(320)),
+    ];
+    let rough = Accuracy { cell_m: 0.18, ..coarse() };
+    for resolved in cases {
+        let bench = Bench::new(&resolved.scenario, rough);
+        let search = Search { bench: &bench, keen: keenest(&bench) };
+        let found = search.laziest().expect("a plan");
+        let (found_kg, brute_kg) = (bench.wood_kg(&found.cadence), brute_force_kg(&bench, &search));
+        // The search knows more rhythms than brute force tries; whole pieces are its grain.
+        assert!(brute_kg.is_finite() && found_kg <= brute_kg + bench.piece_kg() + 1e-9, "{found_kg} {brute_kg}");
+        assert!(found.holds());
+    }
+}
+
+#[test]
+fn a_plan_simulates_as_it_promised() {
+    let draft = small();
+    let resolved = resolve(&draft).expect("a draft without problems");
+    let report = ask::fire(&resolved, None);
+    assert!(report.no_plan.is_none(), "{}", report.says);
+    // The report's own words go back in as the feeding of the same scenario.
+    let phases: Vec<Value> = report
+        .phases
+        .iter()
+        .map(|p| json!({"from": p.from, "to": p.to, "every_min": p.every_min, "pieces": p.pieces}))
+        .collect();
+    let fed = with(draft, |draft| draft["feeding"] = json!({"light_at": report.light_at, "phases": phases}));
+    let carried = ask::carry(&fed, false);
+    assert!(carried.verdict.carries, "{}", carried.verdict.says);
+    let wood = report.wood_kg.as_ref().expect("a plan has wood");
+    assert!((carried.wood.kg_light_up - wood.light_up).abs() < 1e-9);
+    assert!((carried.wood.kg_service - wood.service).abs() < 1e-9);
+    assert!((carried.floor.start_c - report.start_floor_c.expect("a start")).abs() < 1e-9);
+    assert!((carried.floor.lowest_c - report.lowest_floor_c.expect("a lowest")).abs() < 1e-9);
+    let limits = report.limits.as_ref().expect("limits");
+    assert!((0.05 - 1e-9..=1.0).contains(&limits.doorway_air_margin));
+    assert!((0.05 - 1e-9..=1.0).contains(&limits.flame_reach_margin));
+    let pieces_kg: f64 = report.pieces.iter().map(|piece| piece.kg).sum();
+    assert!((pieces_kg + report.kindling_kg - wood.day).abs() < 1e-6);
+    assert_eq!(report.pieces_to_bring_in as usize, report.pieces.len());
+    assert!(report.phases.iter().all(|p| p.every_min.fract() == 0.0));
+    assert!(report.morning_floor_c.is_some_and(|c| (60.0..report.start_floor_c.unwrap_or(0.0)).contains(&c)));
+}
+
+#[test]
+fn drier_wood_never_needs_more_of_it() {
+    let report = ask::fire(&with(small(), |draft| draft["wood"]["meter_percent_dry"] = json!(12)), None);
+    let woods: Vec<f64> = report.moisture.iter().filter_map(|m| m.wood_kg_day).collect();
+    assert_eq!(woods.len(), 3, "{:?}", report.moisture);
+    assert!(woods.windows(2).all(|w| w[0] <= w[1]), "{woods:?}");
+    assert!((woods[0] - kg(&report)).abs() < 1e-9);
+}
+
+#[test]
+fn a_replan_agrees_when_the_reading_agrees() {
+    let resolved = with(small(), |_| ());
+    let at = clock::read("18:20").expect("a time");
+    let now = |floor_c: f64| Now { at, floor_c, fed: Vec::new() };
+    let first = ask::fire(&resolved, Some(&now(300.0))).now.expect("a replan");
+    let report = ask::fire(&resolved, Some(&now(first.expected_c)));
+    let same = report.now.as_ref().expect("a replan");
+    assert!(same.keeps_plan && same.carries);
+    let later: Vec<&str> = report.pieces.iter().map(|p| p.at.as_str()).filter(|t| *t >= "18:20").collect();
+    let again: u32 = same.phases.iter().map(|p| p.feeds).sum();
+    assert_eq!(again as usize, later.len());
+    if let (Some(first), Some(next)) = (later.first(), same.phases.first()) {
+        assert_eq!(*first, next.from);
+    }
+    let feeds = |floor_c: f64| {
+        let now = ask::fire(&resolved, Some(&now(floor_c))).now.expect("a replan");
+        (now.phases.iter().map(|p| p.feeds).sum::<u32>(), now)
+    };
+    let (colder, cold) = feeds(first.expected_c - 70.0);
+    let (hotter, _) = feeds(first.expected_c + 40.0);
+    assert!(colder > again && hotter <= again, "{colder} {again} {hotter}");
+    assert!(!cold.keeps_plan && cold.feed_next.first().is_some_and(|fed| fed.at == "18:20"), "{cold:?}");
+    assert!(!cold.hold.is_empty() || cold.carries, "{cold:?}");
+}
+
+#[test]
+fn a_reading_that_cannot_be_is_named() {
+    let answer = ask::answer(&json!({"question": "fire", "scenario": small(), "at": "7pm", "floor_c": 5}).to_string());
+    let answer: Value = serde_json::from_str(&answer).expect("JSON");
+    let fields: Vec<&str> =
+        answer["problems"].as_array().expect("problems").iter().filter_map(|p| p["field"].as_str()).collect();
+    assert_eq!(fields, ["at", "floor_c"]);
+}
+
+#[test]
+fn hands_that_do_not_reach_are_the_limit_whatever_is_fed() {
+    let resolved = with(small(), |draft| {
+        draft["service"]["load_s"] = json!(50);
+        draft["service"]["lift_s"] = json!(50);
+        draft["service"]["covers"] = json!([14, 14, 14, 14]);
+    });
+    let report = ask::fire(&resolved, None);
+    let no_plan = report.no_plan.expect("no plan");
+    assert_eq!(no_plan.limit, Gives::Hands);
+    assert!(no_plan.says.contains("hands"), "{}", no_plan.says);
+    assert!(report.phases.is_empty() && report.pieces.is_empty() && report.light_at.is_none());
+    assert!(report.wood_kg.is_none() && report.sheet.is_none());
+}
+
+#[test]
+fn too_little_time_to_heat_is_too_little_heat() {
+    let resolved = with(small(), |draft| {
+        draft["start"] = json!({"read_at": "17:00", "floor_c": 60});
+    });
+    let report = ask::fire(&resolved, None);
+    assert_eq!(report.no_plan.expect("no plan").limit, Gives::FloorHeat);
+    assert!(report.phases.is_empty());
+}
+
+/// A burner under the small oven.
+fn burner(draft: &mut Value) {
+    draft["oven"]["assist"] = json!({
+        "rated_kw": 16, "delivered_percent": 45, "control": "on_off", "probe_across": 0.3, "probe_along": 0.5,
+        "probe_depth_cm": 2, "set_c": 330, "dead_band_k": 10, "on_at": "16:00", "off_at": "19:00"
+    });
+}
+
+#[test]
+fn gas_alone_is_refused_in_words() {
+    let resolved = with(small(), |draft| {
+        burner(draft);
+        draft["oven"]["assist"]["probe_across"] = json!(-0.95);
+        draft["feeding"] = json!({"light_at": "16:00", "kindling_kg": 0, "phases": []});
+    });
+    let report = ask::fire(&resolved, None);
+    let assist = report.assist.expect("a burner's part");
+    assert!(assist.refused && assist.says.contains("gas alone"), "{}", assist.says);
+    assert!(assist.probe_in_bed && assist.says.contains("coal bed"), "{}", assist.says);
+    assert!(!report.pieces.is_empty(), "the plan itself burns wood");
+}
+
+#[test]
+fn gas_is_for_a_night_that_wood_cannot_carry() {
+    let heavy = |draft: &mut Value| {
+        burner(draft);
+        draft["service"]["covers"] = json!([14, 18, 18, 14]);
+        draft["service"]["hands"] = json!(3);
+        draft["oven"]["door_width_cm"] = json!(34);
+        draft["oven"]["door_height_cm"] = json!(20);
+        draft["menu"][0]["floor_min_c"] = json!(290);
+        draft["start"] = json!({"read_at": "16:15", "floor_c": 150});
+    };
+    let bare = with(small(), |draft| {
+        heavy(draft);
+        draft["oven"]["assist"] = Value::Null;
+    });
+    let without = plan(&bare.scenario, None).expect("something is ordered");
+    assert!(without.outcome.is_err(), "wood alone was to fall short here");
+    let resolved = with(small(), heavy);
+    let with_gas = plan(&resolved.scenario, None).expect("something is ordered");
+    assert!(with_gas.outcome.as_ref().is_ok_and(|carried| carried.trial.holds()));
+    let report = hearthload::report::fire_build::fire(&resolved, Some(&with_gas));
+    let assist = report.assist.expect("a burner's part");
+    assert!(report.no_plan.is_none() && assist.needed, "{} {}", report.says, assist.says);
+    assert!(assist.kwh > 0.0 && assist.kw_rated_least.is_some_and(|kw| kw <= 16.0));
+    let (rated, delivered) = (assist.kw_rated_least.unwrap_or(0.0), assist.kw_delivered_least.unwrap_or(0.0));
+    assert!((delivered / rated - 0.45).abs() < 1e-9);
+    assert!(assist.underside_most_c < assist.underside_limit_c);
+    assert!(!report.pieces.is_empty() && assist.instead.iter().any(|way| !way.would_do));
+}
+
+#[test]
+fn nothing_ordered_is_nothing_to_light_for() {
+    let resolved = with(small(), |draft| draft["menu"] = json!([]));
+    let report = ask::fire(&resolved, None);
+    assert_eq!(report.no_plan.expect("no plan").limit, Gives::None);
+}
+
+#[test]
+fn a_first_firing_holds_its_temperatures_and_is_not_hurried() {
+    let resolved = with(small(), |_| ());
+    let report = ask::first_firing(&resolved, Some(6.0));
+    let schedule = report.first_firing.expect("a schedule");
+    assert!(schedule.refused && schedule.says.contains("refused") && report.because.contains("steam"));
+    assert!(schedule.days.iter().all(|day| day.dome_most_c <= day.hold_c), "{:?}", schedule.days);
+    assert!(schedule.days.windows(2).all(|w| w[0].hold_c < w[1].hold_c));
+    assert!(schedule.days[0].hold_c < 100.0);
+    assert!(!ask::first_firing(&resolved, Some(40.0)).first_firing.expect("a schedule").refused);
+    assert!(report.phases.is_empty());
+}
+
+#[test]
+fn last_nights_closing_and_this_morning_give_the_leak() {
+    let resolved = with(small(), |draft| {
+        draft["start"] = json!({"read_at": "15:30", "floor_c": 150, "last_close_c": 270, "closed_for_h": 14});
+    });
+    let evening = ask::fire(&resolved, None).evening.expect("an evening");
+    assert!(evening.leak_solved && (0.1..16.0).contains(&evening.leak_g_s), "{evening:?}");
+    let warmer = with(small(), |draft| {
+        draft["start"] = json!({"read_at": "15:30", "floor_c": 165, "last_close_c": 270, "closed_for_h": 14});
+    });
+    let tighter = ask::fire(&warmer, None).evening.expect("an evening");
+    assert!(!tighter.leak_solved || tighter.leak_g_s < evening.leak_g_s);
+    assert!(evening.morning_floor_c >= evening.morning_raked_floor_c);
+}
