@@ -23,6 +23,8 @@ const MOST_MENDS: u32 = 8;
 const RUSH_LATEST_S: f64 = 3600.0;
 /// Intervals for wetter wood are searched within this factor of the plan's, and this finely.
 const FACTORS: [f64; 3] = [0.5, 1.5, 0.02];
+/// The match is struck this much earlier where wetter wood wants it, s.
+const EARLIER_S: f64 = 1800.0;
 /// Saving that makes spreading coals worth the rake, kg. Our choice.
 const WORTH_SPREADING_KG: f64 = 0.3;
 
@@ -188,7 +190,7 @@ fn carried(rough: &Bench, bench: &Bench, keen: Keenest, trial: Trial, now: Optio
         service_kg: trial.trace.service_kg,
         rush_feed_by: rush_feed_by(bench, &trial),
         spread: spread_idea(bench, &trial),
-        moisture: moistures(rough, &trial.cadence),
+        moisture: moistures(&rough.with(|s| s.oven.assist.clone_from(&ready.scenario.oven.assist)), &trial.cadence),
         overnight,
         sheet: sheet(&ready, &trial),
         now: now
@@ -263,14 +265,26 @@ fn moistures(rough: &Bench, cadence: &Cadence) -> Vec<Moisture> {
 fn wood_at(rough: &Bench, cadence: &Cadence, meter: f64) -> Option<f64> {
     let mut bench = rough.with(|s| s.wood.meter_dry_basis = meter);
     bench.ready.build.fuel = fuel(&bench.ready.scenario);
-    let [least, most, within] = FACTORS;
-    let holds = |factor: f64| bench.try_out(&cadence.slower(factor)).leans();
-    let (mut good, mut bad) = (None, most);
-    let mut low = least;
-    // The plan is near the answer: begin there.
+    let (mut before, mut lit) = (f64::INFINITY, cadence.clone());
+    // Wetter wood may want an earlier match.
+    while lit.light_at < before {
+        if let Some(factor) = slowest(&bench, &lit) {
+            let pieces = lit.slower(factor).pieces_evenly();
+            return Some(pieces * bench.piece_kg() + bench.ready.scenario.feeding.kindling_kg);
+        }
+        before = lit.light_at;
+        lit.light_at = (before - EARLIER_S).max(bench.evening.earliest_light);
+    }
+    None
+}
+
+/// The largest factor on a rhythm's intervals that holds, by bisection from the rhythm itself.
+fn slowest(bench: &Bench, cadence: &Cadence) -> Option<f64> {
+    let [mut low, mut bad, within] = FACTORS;
+    let mut good = None;
     let mut factor = 1.0;
     while bad - low > within {
-        match holds(factor) {
+        match bench.try_out(&cadence.slower(factor)).leans() {
             Leans::Holds => {
                 good = Some(factor);
                 low = factor;
@@ -280,8 +294,7 @@ fn wood_at(rough: &Bench, cadence: &Cadence, meter: f64) -> Option<f64> {
         }
         factor = 0.5 * (low + bad);
     }
-    let pieces = cadence.slower(good?).pieces_evenly();
-    Some(pieces * bench.piece_kg() + bench.ready.scenario.feeding.kindling_kg)
+    good
 }
 
 /// Pieces of a plan by feed, with their mass.

@@ -138,9 +138,10 @@ fn moisture(bench: &Bench, carried: &Carried) -> Vec<FireMoisture> {
     let own = bench.ready.scenario.wood.meter_dry_basis;
     let base = carried.moisture.iter().find(|m| (m.meter - own).abs() < 1e-9).and_then(|m| m.wood_kg);
     let day_kg = carried.light_up_kg + carried.service_kg;
-    let scaled = |kg: f64| base.map_or(kg, |base| day_kg * kg / base);
+    let scaled = |kg: f64| base.map(|base| day_kg * kg / base);
+    let at = |meter: f64, kg: Option<f64>| if (meter - own).abs() < 1e-9 { Some(day_kg) } else { kg.and_then(scaled) };
     let rows = carried.moisture.iter();
-    rows.map(|m| FireMoisture { meter_percent: 100.0 * m.meter, wood_kg_day: m.wood_kg.map(scaled) }).collect()
+    rows.map(|m| FireMoisture { meter_percent: 100.0 * m.meter, wood_kg_day: at(m.meter, m.wood_kg) }).collect()
 }
 
 fn name_of(stretch: Stretch) -> &'static str {

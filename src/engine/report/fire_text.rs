@@ -102,7 +102,7 @@ fn wood(report: &FireReport) -> String {
         .moisture
         .iter()
         .map(|m| {
-            let wood = m.wood_kg_day.map_or_else(|| "no feeding carries".to_owned(), kg);
+            let wood = m.wood_kg_day.map_or_else(|| "was not found to carry".to_owned(), kg);
             format!("{} % {wood}", number(m.meter_percent, 0))
         })
         .collect();
