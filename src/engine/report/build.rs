@@ -184,7 +184,7 @@ impl Builder<'_> {
         let spec = dish.or_else(|| about.first().map(|b| b.dish)).map(|d| &self.ready.scenario.menu[d]);
         let burnt_kg_h = quarter.map_or(0.0, |q| q.wood_kg * HOUR_S / QUARTER_S);
         match resource {
-            Resource::FloorHeat => self.floor_cause(at_s, &about),
+            Resource::FloorHeat => self.floor_cause(at_s, &about, dish),
             Resource::TopHeat => Cause::TopHeat {
                 dome_c: about
                     .iter()
@@ -224,13 +224,22 @@ impl Builder<'_> {
     }
 
     /// What the hour about a time pulled from the food's floor, and what the floor won back meanwhile.
-    fn floor_cause(&self, at_s: f64, about: &[&Bake]) -> Cause {
+    fn floor_cause(&self, at_s: f64, about: &[&Bake], dish: Option<usize>) -> Cause {
         let pulled_kw = about.iter().map(|b| b.base_j).sum::<f64>() / HOUR_S / 1000.0;
         let mean = |t: f64| self.quarter_at(t).map_or(self.trace.start_c, |q| q.mean_c);
         let grid = &self.ready.build.floor_grid;
         let stone: f64 = grid.capacity_j_m2_k[..=self.ready.build.underside].iter().sum();
         let gained_k = mean(at_s + 0.5 * HOUR_S) - mean(at_s - 0.5 * HOUR_S);
         let gained_kw = stone * self.ready.build.plan.food_area_m2 * gained_k / HOUR_S / 1000.0;
+        // A floor that holds its own and still fails a dish stands too low for it.
+        let its_own: Vec<f64> = about.iter().filter(|b| Some(b.dish) == dish).map(|b| b.at_load_c).collect();
+        if let Some(dish) = dish.filter(|_| gained_kw >= 0.0 && !its_own.is_empty()) {
+            let floor_c = its_own.iter().sum::<f64>() / its_own.len() as f64;
+            let wanted_c = self.ready.scenario.menu[dish].known_bake.floor_c;
+            if floor_c < wanted_c {
+                return Cause::FloorCool { start_c: self.trace.start_c, floor_c, wanted_c };
+            }
+        }
         Cause::FloorHeat { pieces_per_h: about.len() as f64, pulled_kw, won_back_kw: (pulled_kw + gained_kw).max(0.0) }
     }
 

@@ -15,6 +15,15 @@ pub enum Cause {
         /// What the floor wins back, kW.
         won_back_kw: f64,
     },
+    /// The floor holds its own, but too low for the dish.
+    FloorCool {
+        /// The food's floor at the first order, mean, degC.
+        start_c: f64,
+        /// The floor under its pieces as they go down, mean, degC.
+        floor_c: f64,
+        /// The floor it is known to bake on, degC.
+        wanted_c: f64,
+    },
     /// The floor is above the dish's band.
     TooHot {
         /// The hottest floor a piece went down on, degC.
@@ -112,7 +121,7 @@ impl Cause {
     #[must_use]
     pub fn gives(&self) -> Gives {
         match self {
-            Self::FloorHeat { .. } => Gives::FloorHeat,
+            Self::FloorHeat { .. } | Self::FloorCool { .. } => Gives::FloorHeat,
             Self::TopHeat { .. } => Gives::TopHeat,
             Self::FloorSpace { .. } => Gives::FloorSpace,
             Self::Hands { .. } => Gives::Hands,
@@ -137,6 +146,15 @@ impl Cause {
         match self {
             Self::FloorHeat { pieces_per_h, pulled_kw, won_back_kw } => {
                 floor_heat(*pieces_per_h, *pulled_kw, *won_back_kw)
+            }
+            Self::FloorCool { start_c, floor_c, wanted_c } => {
+                let (floor, wanted) = pair(*floor_c, *wanted_c, 0, "°C");
+                let sagged = if has_sagged(*start_c, *floor_c) {
+                    format!(" where the floor began at {}", degrees(*start_c))
+                } else {
+                    String::new()
+                };
+                format!("pieces go down on {floor}{sagged}, and the bake you know was on {wanted}")
             }
             Self::TooHot { floor_c, band_top_c } => {
                 format!("pieces go down on up to {}, and the band ends at {}", degrees(*floor_c), degrees(*band_top_c))
@@ -177,7 +195,10 @@ impl Cause {
     pub(super) fn event(&self, dish: Option<&str>) -> String {
         let of_dish = dish.map_or_else(String::new, |name| format!(" for {name}"));
         match self {
-            Self::FloorHeat { .. } => format!("the floor runs out of heat{of_dish}"),
+            Self::FloorCool { start_c, floor_c, .. } if !has_sagged(*start_c, *floor_c) => {
+                format!("the floor is too cool{of_dish}")
+            }
+            Self::FloorHeat { .. } | Self::FloorCool { .. } => format!("the floor runs out of heat{of_dish}"),
             Self::TooHot { .. } => format!("the floor is too hot{of_dish}"),
             Self::TopHeat { .. } => format!("dome and flame are too weak{of_dish}"),
             Self::FloorSpace { .. } => format!("there is no room on the floor{of_dish}"),
@@ -202,7 +223,7 @@ impl Cause {
     /// The resource as it stands in "12 % to spare on ...".
     pub(super) fn noun(&self) -> Option<&'static str> {
         Some(match self {
-            Self::FloorHeat { .. } => "the floor's heat",
+            Self::FloorHeat { .. } | Self::FloorCool { .. } => "the floor's heat",
             Self::TooHot { .. } => "the top of the floor's band",
             Self::TopHeat { .. } => "the dome's heat",
             Self::FloorSpace { .. } => "room on the floor",
@@ -237,4 +258,11 @@ fn hands_clause(hands: u32, work_min_per_h: f64) -> String {
         "loading, turning and lifting take {} of work in the hour, and {who} {have}",
         with_unit(work_min_per_h, 0, "min")
     )
+}
+
+/// Whether a floor came down over the evening rather than being too cool from the start: by more than a gun reading wanders.
+fn has_sagged(start_c: f64, floor_c: f64) -> bool {
+    /// Common practice, no source.
+    const WANDERS_K: f64 = 10.0;
+    start_c - floor_c > WANDERS_K
 }

@@ -26,6 +26,8 @@ fn causes() -> Vec<Cause> {
         Cause::FireDirty { lambda: 1.6, lambda_clean: 2.0 },
         Cause::FlameReach { flame_m: 1.31, way_m: 1.2 },
         Cause::DoorwayAir { burnt_kg_h: 9.1, allowed_kg_h: 8.0 },
+        Cause::FloorCool { start_c: 294.0, floor_c: 224.0, wanted_c: 350.0 },
+        Cause::FloorCool { start_c: 241.0, floor_c: 241.0, wanted_c: 260.0 },
         Cause::Nothing,
     ]
 }
@@ -82,6 +84,15 @@ fn a_limit_of_the_fire_is_never_the_cooks_to_relax() {
 }
 
 #[test]
+fn a_floor_that_sagged_and_one_that_never_was_warm_are_told_apart() {
+    let (says, why) = gives(promises().remove(2), causes().remove(9), Some("Flatbread"));
+    assert!(says.contains("runs out of heat"), "{says}");
+    assert!(why.contains("on 224 °C where the floor began at 294 °C, and the bake you know was on 350 °C"), "{why}");
+    let (says, why) = gives(promises().remove(2), causes().remove(10), Some("Egg pot"));
+    assert!(says.contains("the floor is too cool for Egg pot") && !why.contains("began at"), "{says} {why}");
+}
+
+#[test]
 fn one_place_short_never_reads_as_enough() {
     let (_, why) = gives(promises().remove(0), causes().remove(3), Some("Leek round"));
     assert!(why.contains("9 places side by side, and 8 fit"), "{why}");
@@ -99,6 +110,8 @@ fn each_cause_names_its_resource() {
         Gives::Fire,
         Gives::Fire,
         Gives::DoorwayAir,
+        Gives::FloorHeat,
+        Gives::FloorHeat,
         Gives::None,
     ];
     for (cause, gives) in causes().iter().zip(expected) {
