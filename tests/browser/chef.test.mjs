@@ -2,6 +2,7 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
 import { clean, first, open, until } from "./harness.mjs";
+import { found, sideways } from "./looks.mjs";
 
 const verdict = (page) => page.locator("#verdict-says").innerText();
 
@@ -221,3 +222,23 @@ test("the floor plan follows its slider, and says where it stands", async (t) =>
   await until(async () => /^18:15,/.test(await slider.getAttribute("aria-valuetext")), "a quarter hour later");
   clean(opened);
 });
+
+for (const [width, scheme] of [[1280, "light"], [1280, "dark"], [390, "light"], [390, "dark"], [320, "light"]]) {
+  test(`axe finds nothing and nothing sticks out with all open and a field to mend, ${width} px ${scheme}`, async (t) => {
+    const { page } = await open(t, { width, scheme });
+    await still(page);
+    await page.locator(".bar button", { hasText: "Share" }).click();
+    await page.locator(".head-acts button", { hasText: "Pin this" }).click();
+    await part(page, "menu");
+    await page.locator(".turn").first().click();
+    assert.deepEqual(await found(page), [], "a dish open");
+    assert.deepEqual(await sideways(page), [], "a dish open");
+    await part(page, "oven");
+    await type(page, "f-oven-door_height_cm", "4");
+    await page.locator(".strip").waitFor();
+    await page.evaluate(() => document.querySelectorAll("details").forEach((one) => (one.open = true)));
+    await page.waitForTimeout(300); // the tables are drawn once they are open
+    assert.deepEqual(await found(page), [], "all open");
+    assert.deepEqual(await sideways(page), [], "all open");
+  });
+}

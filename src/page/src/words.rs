@@ -172,6 +172,7 @@ words! {
     remove_pan: "It lies on the stone",
     in_and_out: "In and out",
     rest: "The rest",
+    piece_weighs: "A piece weighs {}.",
     takes_heat: "What takes its {}",
     water_boiled: "water boiled off",
     water_warmed: "water warmed",
@@ -222,6 +223,11 @@ pub(crate) fn act_words(act: &str) -> &'static str {
         "first_firing" => say.act_first,
         _ => say.cautions,
     }
+}
+
+/// The engine's plain text with the marks of good print.
+pub(crate) fn print(text: &str) -> String {
+    text.replace('\'', "’")
 }
 
 /// A text with what goes into its `{}`, in order.

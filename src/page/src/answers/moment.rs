@@ -89,7 +89,7 @@ pub(crate) fn Plan(props: &Props) -> Html {
         <>
             <div class="plan">
                 <ChartCanvas picture={Picture::Plan(answer.clone())} moment_s={at_s} />
-                <ul class="lying" aria-label={words().lies_here}>
+                <ul class="lying" tabindex="0" aria-label={words().lies_here}>
                     for (place, row) in rows.iter().enumerate() {
                         <li key={place} class={classes!(row.under.then_some("under"))}>
                             <strong>{ &row.name }</strong><span class="spot">{ &row.spot }</span>

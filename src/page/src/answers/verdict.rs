@@ -5,7 +5,7 @@ use crate::{
     charts::{Picture, canvas::ChartCanvas},
     form::{Desk, shelf::title as title_of},
     state::{Action, Computing},
-    words::{fill, words},
+    words::{fill, print, words},
 };
 use gloo::timers::callback::Timeout;
 use yew::prelude::*;
@@ -53,7 +53,7 @@ pub(crate) fn Verdict(props: &Props) -> Html {
     };
     let running = desk.computing == Computing::Running;
     let title = match &report {
-        Some(report) => report.verdict.says.clone(),
+        Some(report) => print(&report.verdict.says),
         None if running => words().running.to_owned(),
         None => words().no_verdict.to_owned(),
     };
@@ -64,7 +64,7 @@ pub(crate) fn Verdict(props: &Props) -> Html {
             { done(desk) }
             { pinned(desk) }
             <h1 id="verdict-says">{ title }</h1>
-            <p class="because">{ report.as_ref().map(|report| report.verdict.because.clone()).unwrap_or_default() }</p>
+            <p class="because">{ report.as_ref().map(|report| print(&report.verdict.because)).unwrap_or_default() }</p>
             <div class="beam">
                 if let Some(answer) = answer.as_ref() {
                     <ChartCanvas picture={Picture::Beam(answer.clone())} titled={false} />
@@ -84,7 +84,7 @@ pub(crate) fn Verdict(props: &Props) -> Html {
 pub(crate) fn NowBar(props: &Props) -> Html {
     let desk = &props.desk;
     let open = desk.open_group.is_some();
-    let says = desk.answer.as_ref().map_or(words().no_verdict.to_owned(), |answer| answer.report.verdict.says.clone());
+    let says = desk.answer.as_ref().map_or(words().no_verdict.to_owned(), |answer| print(&answer.report.verdict.says));
     let state = match (&desk.computing, desk.problems.len()) {
         (Computing::Running, _) => words().running.to_owned(),
         (Computing::Mend, 1) => words().bar_mend_one.to_owned(),
@@ -103,7 +103,7 @@ fn pinned(desk: &Desk) -> Html {
             if let Some((name, answer)) = &desk.pinned {
                 <div class="pin">
                     <svg class="sample" viewBox="0 0 60 8" aria-hidden="true"><path d="M2 4 H58" /></svg>
-                    <p>{ fill(words().pinned_is, &[title_of(name)]) }{ " " }{ fill(words().pinned_says, &[&answer.report.verdict.says]) }</p>
+                    <p>{ fill(words().pinned_is, &[title_of(name)]) }{ " " }{ fill(words().pinned_says, &[&print(&answer.report.verdict.says)]) }</p>
                     <button type="button" class="quiet" onclick={unpin}>{ words().unpin }</button>
                 </div>
             }

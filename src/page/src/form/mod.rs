@@ -16,9 +16,12 @@ use crate::{
     state::{State, draft},
     words::{fill, key_words, words},
 };
-use hearthload::scenario::{
-    Field,
-    fields::{self, Fallback, Kind},
+use hearthload::{
+    report::words as said,
+    scenario::{
+        Field,
+        fields::{self, Fallback, Kind},
+    },
 };
 use serde_json::Value;
 use yew::prelude::*;
@@ -137,10 +140,16 @@ fn summary(desk: &Desk, group: &str, parts: &[&str]) -> String {
     all.join(", ")
 }
 
+/// What one piece weighs, by the last good answer.
+fn weighs(desk: &Desk) -> String {
+    let answer = desk.answer.as_ref();
+    answer.map(|answer| fill(words().piece_weighs, &[&said::kg(answer.report.wood.kg_piece)])).unwrap_or_default()
+}
+
 fn menu_summary(desk: &Desk) -> String {
     let dishes = draft::list(&desk.doc, "menu");
     let pieces: f64 = dishes.iter().filter_map(|dish| dish.get("per_100_covers").and_then(Value::as_f64)).sum();
-    fill(words().sum_menu, &[&dishes.len().to_string(), &hearthload::report::words::number(pieces, 0)])
+    fill(words().sum_menu, &[&dishes.len().to_string(), &said::number(pieces, 0)])
 }
 
 /// The form's properties.
@@ -175,6 +184,7 @@ pub(crate) fn Form(props: &Props) -> Html {
             </Section>
             <Section group="wood" title={say.wood} summary={summary(desk, "wood", &["wood.species", "wood.meter_percent_dry"])} open={open("wood")} send={send.clone()}>
                 { leaves(desk, WOOD) }
+                <p class="how weighs">{ weighs(desk) }</p>
                 { meanings(&["wood"]) }
             </Section>
             <Section group="feeding" title={say.feeding} summary={summary(desk, "feeding", &["feeding.light_at", "feeding.kindling_kg"])} open={open("feeding")} send={send.clone()}>
