@@ -18,6 +18,8 @@ pub enum Command {
     Carry(CarryArgs),
     /// When to light, how often a piece, when to stop: the laziest fire that carries the evening
     Fire(FireArgs),
+    /// Every floor size on offer, with and without gas: which is the smallest that carries?
+    Floors(FloorsArgs),
     /// Many seeded nights: how often does it hold, and where does it break?
     Nights(NightsArgs),
     /// The JSON Schema of a scenario file
@@ -49,6 +51,22 @@ pub struct CarryArgs {
     /// Also the most covers at this mix and what would carry more; takes longer
     #[arg(long, conflicts_with_all = ["csv", "map"])]
     pub reach: bool,
+    /// Also how sure the answer is: what is not known exactly, drawn at random; takes longer
+    #[arg(long, conflicts_with_all = ["csv", "map", "reach"])]
+    pub sure: bool,
+}
+
+/// `hearthload floors`.
+#[derive(ClapArgs)]
+pub struct FloorsArgs {
+    /// The scenario, or - for stdin
+    pub file: PathBuf,
+    /// How many floors are worked on at once; all cores if left out
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..=1024))]
+    pub threads: Option<u16>,
+    /// The whole report as JSON, numbers not rounded
+    #[arg(long)]
+    pub json: bool,
 }
 
 /// `hearthload nights`.

@@ -5,7 +5,7 @@ use crate::door::{Answer, ask};
 use crate::input::scenario_text;
 use crate::outcome::Outcome;
 use hearthload::proof::{Check, checks};
-use hearthload::report::{CarryReport, csv, ladder_text, text, words};
+use hearthload::report::{CarryReport, csv, ladder_text, sure_build, text, words};
 use hearthload::scenario::fields::{Fallback, Field, Kind, fields as rows};
 use hearthload::scenario::{self, Problem};
 use serde_json::{Value, json};
@@ -24,6 +24,13 @@ pub fn carry(args: &CarryArgs, stdin: Box<dyn Read + Send>) -> Outcome {
         return if args.json { Outcome::report(&report) } else { Outcome::computed(ladder_text::reach(&report)) };
     }
     let report = hearthload::ask::carry(&resolved, wants_map);
+    if args.sure {
+        let sure = hearthload::ask::ladder_questions::sure(&resolved);
+        let mut whole = json!(report);
+        whole["sure"] = json!(sure);
+        let words = || format!("{}\n{}", text::carry(&report), sure_build::text(&sure));
+        return if args.json { Outcome::json(&whole) } else { Outcome::computed(words()) };
+    }
     match &args.csv {
         _ if args.json => Outcome::report(&report),
         Some(table) => one_table(&report, table),

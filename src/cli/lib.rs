@@ -9,6 +9,7 @@ mod batch;
 mod commands;
 mod door;
 mod fire;
+mod floors;
 mod input;
 mod nights;
 mod outcome;
@@ -59,6 +60,7 @@ fn dispatch(command: Command, input: Box<dyn Read + Send>, out: &mut dyn Write, 
         Command::Batch(args) => return batch::run(&args, input, out, err),
         Command::Carry(args) => commands::carry(&args, input),
         Command::Fire(args) => fire::fire(&args, input),
+        Command::Floors(args) => floors::floors(&args, input, err),
         Command::Nights(args) => nights::nights(&args, input, err),
         Command::Schema(_) => commands::schema(),
         Command::Fields(args) => commands::fields(args.json),

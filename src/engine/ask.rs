@@ -29,6 +29,8 @@ pub fn answer(request: &str) -> String {
         Some("carry") => with_scenario(&request, |resolved| as_json(&carry(resolved, wants(&request, "map")))),
         Some("fire") => with_scenario(&request, |resolved| as_json(&fire_question::asked(&request, resolved)?)),
         Some("reach") => with_scenario(&request, |resolved| as_json(&reach(resolved))),
+        Some("floors") => with_scenario(&request, |resolved| as_json(&ladder_questions::floors(resolved))),
+        Some("sure") => with_scenario(&request, |resolved| as_json(&ladder_questions::sure(resolved))),
         Some("nights") => with_scenario(&request, |resolved| ladder_questions::nights(&request, resolved)),
         other => Err(json!({ "fault": format!("There is no question {other:?}.") })),
     };

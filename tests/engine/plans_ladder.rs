@@ -1,11 +1,16 @@
-//! Reach, ways out and nights: monotone facts, the same answer for the same seed, search against brute force.
+//! Reach, ways out, floors and nights: monotone facts, the same answer for the same seed, search against brute force.
 
 use hearthload::hearth::build::DEFAULT_ACCURACY;
+use hearthload::plan::feeding_rule::{self, Rhythm, fed};
+use hearthload::plan::floors::{self, Place};
 use hearthload::plan::nights::{NIGHTS_ACCURACY, chance_of, fold, one, wilson};
 use hearthload::plan::reach::{SEARCH_ACCURACY, STEPS_IN_ONE, Search, first_breach};
+use hearthload::plan::rung::Rung;
 use hearthload::plan::ways::Step;
 use hearthload::scenario::{self, Scenario};
 use hearthload::service::night::Ready;
+use hearthload::sure::hypercube;
+use hearthload::sure::unknowns::{UNKNOWNS, kitchen};
 
 fn demo(name: &str) -> Scenario {
     let path = format!("{}/demo-data/{name}.json", env!("CARGO_MANIFEST_DIR"));
@@ -180,4 +185,103 @@ fn wilson_is_wilson() {
     close(wilson(0, 10), 0.0, 0.2775);
     close(wilson(15, 20), 0.5313, 0.8881);
     assert!(wilson(0, 0)[0].abs() < 1e-12 && (wilson(0, 0)[1] - 1.0).abs() < 1e-12);
+}
+
+/// One hour of few guests, on two sizes of floor.
+fn two_floors() -> Scenario {
+    let mut scenario = small();
+    scenario.service.covers.truncate(3);
+    scenario.service.covers.iter_mut().for_each(|c| *c = 10.0);
+    scenario.service.end = scenario.service.start + 2700.0;
+    scenario.service.wipes.clear();
+    scenario.planning.floor_smallest_m = 0.9;
+    scenario.planning.floor_largest_m = 1.3;
+    scenario.planning.floor_step_m = 0.4;
+    scenario.planning.wood_price_kg = Some(0.5);
+    scenario
+}
+
+#[test]
+fn a_larger_floor_holds_more_and_costs_more_to_keep() {
+    let scenario = two_floors();
+    let places: Vec<Place> = floors::places(&scenario).into_iter().filter(|p| !p.assist).collect();
+    assert_eq!(places.len(), 2);
+    let rungs: Vec<Rung> = places.iter().filter_map(|p| floors::rung_at(&scenario, *p)).collect();
+    let [small, large] = &rungs[..] else { panic!("both floors take all dishes") };
+    assert!(large.steps >= small.steps && large.pieces_per_h >= small.pieces_per_h, "{} {}", large.steps, small.steps);
+    assert!(large.idle_w > small.idle_w, "{} {}", large.idle_w, small.idle_w);
+    assert!(large.heating.energy_j > small.heating.energy_j);
+    assert!(large.house.hood_kg_s > small.house.hood_kg_s);
+    for rung in &rungs {
+        assert!(rung.breach.is_none(), "{:?}", rung.breach);
+        assert!((0.005..0.5).contains(&rung.cooking_efficiency), "{}", rung.cooking_efficiency);
+        // Whole ovens of these sizes idle on one to five kilograms an hour, some 4 kWh each.
+        assert!((3_000.0..25_000.0).contains(&rung.idle_w), "{}", rung.idle_w);
+        assert!((2.0..20.0).contains(&(rung.house.floor_pa / 1000.0)), "{}", rung.house.floor_pa);
+        // What the rule promises, played at its rhythm, holds.
+        let ready = fed(&Ready::new(&rung.scenario, SEARCH_ACCURACY), &rung.rhythm);
+        assert_eq!(first_breach(&ready), None);
+    }
+    let ladder = floors::ladder(&scenario, places.iter().copied().zip(rungs).rev().collect(), 3);
+    assert_eq!(ladder.smallest, Some(0));
+    if let Some((index, nights)) = &ladder.nine_in_ten {
+        assert!(nights.interval()[0] >= 0.9 && *index < 2);
+    }
+    let report = hearthload::report::floors_build::floors(&scenario, &ladder, &[]);
+    let json = serde_json::to_value(&report).unwrap();
+    let asked = "floor_cm assist carries pieces_per_h lowest_c wood_kg_week gas_kwh_week light_up_min idle_kw preheat_mj \
+                 capacity_kg_h cooking_efficiency hood_kg_s hood_kw";
+    for name in asked.split_whitespace() {
+        assert!(json["rungs"][0].get(name).is_some(), "{name}");
+    }
+    assert!(json["rungs"][0]["fuel_money_week"].as_f64().unwrap() > 0.0);
+    assert!(hearthload::report::ladder_text::floors(&report).lines().all(|line| line.chars().count() <= 80));
+}
+
+#[test]
+fn the_rule_feeds_what_it_says() {
+    let scenario = small();
+    let rhythm = Rhythm { light_at: scenario.service.start - 7200.0, heat_kg_h: 6.0, serve_kg_h: 3.0 };
+    let feeding = feeding_rule::feeding(&scenario, &rhythm);
+    let piece_kg = hearthload::matter::wood::Fuel::new(&scenario.wood).piece_mass_kg;
+    for (phase, kg_h) in feeding.phases.iter().zip([6.0, 3.0]) {
+        let fed = phase.pieces * piece_kg * 3600.0 / phase.every_s;
+        // Intervals are whole half minutes.
+        assert!((fed / kg_h - 1.0).abs() < 0.03, "{fed} {kg_h}");
+        assert!(phase.every_s >= 570.0);
+    }
+    let aim = feeding_rule::aim_c(&scenario);
+    assert!(
+        scenario.menu.iter().filter(|d| d.per_100_covers > 0.0).all(|d| (d.floor_min_c..d.floor_max_c).contains(&aim))
+    );
+}
+
+#[test]
+fn every_slice_of_every_range_is_drawn_once() {
+    let draws = hypercube(9, 16);
+    for unknown in 0..UNKNOWNS.len() {
+        let mut slices: Vec<u32> = draws.iter().map(|draw| (draw[unknown] * 16.0) as u32).collect();
+        slices.sort_unstable();
+        assert_eq!(slices, (0..16).collect::<Vec<u32>>());
+    }
+    assert_eq!(draws, hypercube(9, 16));
+    assert_ne!(draws, hypercube(10, 16));
+}
+
+#[test]
+fn unknowns_push_the_floor_the_way_physics_does() {
+    let mut scenario = small();
+    scenario.service.covers.truncate(2);
+    scenario.service.end = scenario.service.start + 1800.0;
+    let lowest = |key: &str, share: f64| {
+        let unknown = *UNKNOWNS.iter().find(|u| u.key == key).unwrap();
+        let ready = kitchen(&scenario, SEARCH_ACCURACY, &[(unknown, share)]);
+        hearthload::service::night::play(&ready, hearthload::service::night::Keep::default()).start_c
+    };
+    // More air drawn in cools, wetter wood cools, heavier pieces heat, a warmer morning heats, a cleaner burn heats.
+    assert!(lowest("entrainment", 1.0) < lowest("entrainment", 0.0));
+    assert!(lowest("moisture", 1.0) < lowest("moisture", 0.0));
+    assert!(lowest("piece", 1.0) > lowest("piece", 0.0));
+    assert!(lowest("morning", 1.0) > lowest("morning", 0.0));
+    assert!(lowest("burnt", 1.0) > lowest("burnt", 0.0));
 }

@@ -1,10 +1,13 @@
-//! Owns the reading of the planner's questions: how many nights, from which seed, and how to run them a part at a time.
+//! Owns the reading of the planner's questions: how many nights, from which seed, a part at a time; which floors.
 
 use serde_json::{Value, json};
 
 use super::{as_json, refusal};
+use crate::plan::floors;
 use crate::plan::nights::{NIGHTS_ACCURACY, NightSummary, fold, one};
-use crate::report::nights_build;
+use crate::plan::rung::Rung;
+use crate::report::sure_build::{self, SureReport};
+use crate::report::{FloorsReport, floors_build, nights_build};
 use crate::scenario::{Problem, Resolved};
 use crate::service::night::Ready;
 
@@ -33,6 +36,31 @@ pub fn nights(request: &Value, resolved: &Resolved) -> Result<Value, Value> {
     run.extend((from..(from + count).min(asked)).map(|index| one(&ready, seed, index)));
     let report = nights_build::nights(&resolved.scenario, &fold(run.iter().cloned()), seed, asked as u32);
     if is_part { as_json(&json!({ "report": report, "nights_run": run })) } else { as_json(&report) }
+}
+
+/// How sure the answer about an evening is; its draws come from the scenario's seed.
+#[must_use]
+pub fn sure(resolved: &Resolved) -> SureReport {
+    sure_build::sure(&crate::sure::sure(&resolved.scenario, resolved.scenario.service.seed))
+}
+
+/// Every floor on offer, one after the other.
+#[must_use]
+pub fn floors(resolved: &Resolved) -> FloorsReport {
+    let scenario = &resolved.scenario;
+    let tried = floors::places(scenario).into_iter().map(|place| (place, floors::rung_at(scenario, place)));
+    floors_of(resolved, tried.collect())
+}
+
+/// The ladder of rungs that were worked out anywhere, in any order; `None` stands for a floor a dish does not fit.
+#[must_use]
+pub fn floors_of(resolved: &Resolved, tried: Vec<(floors::Place, Option<Rung>)>) -> FloorsReport {
+    let too_small: Vec<floors::Place> =
+        tried.iter().filter(|(_, rung)| rung.is_none()).map(|(place, _)| *place).collect();
+    let rungs = tried.into_iter().filter_map(|(place, rung)| rung.map(|rung| (place, rung))).collect();
+    let scenario = &resolved.scenario;
+    let ladder = floors::ladder(scenario, rungs, scenario.service.seed);
+    floors_build::floors(scenario, &ladder, &too_small)
 }
 
 fn wrong(name: &str, value: &Value) -> Value {

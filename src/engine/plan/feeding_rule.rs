@@ -39,8 +39,8 @@ const FASTEST_KG_H: f64 = 24.0;
 const CLEAN_SHARE: f64 = 0.95;
 /// Halvings of the search for the fastest clean pace.
 const CLEAN_HALVINGS: u32 = 6;
-/// Evenings played at most while a pace is looked for.
-const TRIES: u32 = 7;
+/// Evenings played at most while the laziest pace is looked for, and while any is.
+const TRIES: [u32; 2] = [7, 4];
 /// Two paces closer than this share are the same to a cook.
 const SAME_PACE: f64 = 0.08;
 
@@ -165,8 +165,16 @@ pub fn heat_up(ready: &Ready) -> Heating {
         let middle = (low * high).sqrt();
         if is_clean(&try_out(middle), early) { low = middle } else { high = middle }
     }
-    let pace = HEATING_SHARE * low;
-    let trace = try_out(pace);
+    heat_at(ready, low)
+}
+
+/// Heats up at the rule's share of a clean pace that is known, and finds when to light.
+#[must_use]
+pub fn heat_at(ready: &Ready, cleanest_kg_h: f64) -> Heating {
+    let by = ready_by(&ready.scenario);
+    let early = (by - HEATING_MOST_S).max(0.0);
+    let pace = HEATING_SHARE * cleanest_kg_h;
+    let trace = heating(ready, &Rhythm { light_at: early, heat_kg_h: pace, serve_kg_h: pace });
     let aim = aim_c(&ready.scenario);
     let (mut was_s, mut was_c) = (early, ready.scenario.start.floor_c);
     let (mut takes_s, mut reaches) = (by - early, false);
@@ -185,9 +193,9 @@ pub fn heat_up(ready: &Ready) -> Heating {
     let until = early + takes_s;
     let part = |at_s: f64| ((until - at_s) / crate::service::orders::QUARTER_S).clamp(0.0, 1.0);
     let burnt_j: f64 = trace.quarters.iter().map(|q| part(q.at_s) * (q.wood_kg * lhv + q.gas_j)).sum();
-    let wood_kg = trace.quarters.iter().map(|q| part(q.at_s) * q.fed_kg).sum();
+    let wood_kg: f64 = trace.quarters.iter().map(|q| part(q.at_s) * q.fed_kg).sum();
     let rhythm = Rhythm { light_at, heat_kg_h: pace, serve_kg_h: pace };
-    Heating { cleanest_kg_h: low, takes_s, reaches, energy_j: burnt_j, wood_kg, rhythm }
+    Heating { cleanest_kg_h, takes_s, reaches, energy_j: burnt_j, wood_kg, rhythm }
 }
 
 /// A pace that was looked for.
@@ -212,7 +220,7 @@ pub fn pace(ready: &Ready, heating: &Heating, hint_kg_h: f64, lazy: bool) -> Pac
     let mut kg_h = hint_kg_h.clamp(low, high);
     let mut found: Option<Paced> = None;
     let mut closest: Option<Paced> = None;
-    for _ in 0..TRIES {
+    for _ in 0..TRIES[usize::from(!lazy)] {
         let rhythm = Rhythm { serve_kg_h: kg_h, ..heating.rhythm };
         let breach = first_breach(&fed(ready, &rhythm));
         let paced = Paced { rhythm, breach };

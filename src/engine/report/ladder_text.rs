@@ -1,4 +1,4 @@
-//! Owns the answers about reach and nights as plain text.
+//! Owns the answers about reach, nights and floors as plain text.
 
 use super::ladder_types::*;
 use super::layout::{left, right, wrapped};
@@ -69,4 +69,76 @@ pub fn nights(report: &NightsReport) -> String {
     }
     out += "Chances\n";
     report.chances.iter().fold(out, |out, chance| out + &wrapped("  - ", chance))
+}
+
+/// The ladder, at most 80 columns wide, ended by a line feed.
+#[must_use]
+pub fn floors(report: &FloorsReport) -> String {
+    let mut out = wrapped("", &report.says);
+    let row = |cells: [&str; 10]| {
+        let widths = [9, 8, 7, 7, 8, 8, 8, 8, 8, 8];
+        let line: String = cells.iter().zip(widths).map(|(cell, width)| right(cell, width)).collect();
+        format!("{}\n", line.trim_end())
+    };
+    out += "\n";
+    out +=
+        &row(["floor cm", "carries", "pcs/h", "low C", "wood/wk", "gas/wk", "lit min", "idle kW", "kg/h", "hood kW"]);
+    for rung in &report.rungs {
+        let floor = format!("{}{}", number(rung.floor_cm, 0), if rung.assist { " gas" } else { "" });
+        if rung.too_small {
+            out += &format!("{}  a dish does not fit\n", right(&floor, 9));
+            continue;
+        }
+        let optional = |value: Option<f64>| value.map_or_else(|| "-".to_owned(), |v| number(v, 0));
+        out += &row([
+            &floor,
+            if rung.carries_grown {
+                "yes +"
+            } else if rung.carries {
+                "yes"
+            } else {
+                "no"
+            },
+            &number(rung.pieces_per_h, 0),
+            &optional(rung.lowest_c),
+            &number(rung.wood_kg_week, 0),
+            &number(rung.gas_kwh_week, 0),
+            &optional(rung.light_up_min),
+            &number(rung.idle_kw, 1),
+            &number(rung.capacity_kg_h, 1),
+            &number(rung.hood_kw, 1),
+        ]);
+    }
+    out += "yes +: with the growth asked for. Wood in kg, gas in kWh.\n\n";
+    out += &house(report);
+    for text in [&report.feeding_rule, &report.scaling].into_iter().chain(&report.meanings) {
+        out += &wrapped("", text);
+    }
+    out
+}
+
+/// What the smallest that carries means for the building.
+fn house(report: &FloorsReport) -> String {
+    let Some(rung) = report.smallest.as_ref().and_then(|name| report.rungs.get(name.index)) else {
+        return String::new();
+    };
+    let money = rung.fuel_money_week.map_or_else(String::new, |m| format!(" Fuel costs {} a week.", number(m, 2)));
+    let closed =
+        rung.after_closed_c.map_or_else(String::new, |c| format!(" After the closed days it is at {}.", degrees(c)));
+    let says = format!(
+        "{} cm: {} kg/s and {} kW up the hood, {} kW to the kitchen, {} m3 of stacked wood and {} of ash a week, a delivery \
+         every {} days, {} kN/m2 on what it stands on. Heating up takes {} MJ; {} of the heat goes into food in the busiest \
+         hour.{money}{closed}",
+        number(rung.floor_cm, 0),
+        number(rung.hood_kg_s, 3),
+        number(rung.hood_kw, 1),
+        number(rung.room_kw, 1),
+        number(rung.wood_stack_m3, 2),
+        kg(rung.ash_kg_week),
+        rung.delivery_days.map_or_else(|| "-".to_owned(), |d| number(d, 0)),
+        number(rung.floor_kn_m2, 1),
+        number(rung.preheat_mj, 0),
+        percent(rung.cooking_efficiency),
+    );
+    wrapped("The smallest, ", &says) + "\n"
 }

@@ -1,4 +1,4 @@
-//! Owns the answers of reach and nights as plain data. Numbers are not rounded here.
+//! Owns the answers of reach, nights and floors as plain data. Numbers are not rounded here.
 
 use super::types::{CarryReport, Gives};
 use serde::{Deserialize, Serialize};
@@ -121,5 +121,110 @@ pub struct NightsReport {
     /// What is random, in words.
     pub chances: Vec<String>,
     /// The nights in words.
+    pub says: String,
+}
+
+/// One floor of the ladder.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct RungReport {
+    /// Width of the floor, cm.
+    pub floor_cm: f64,
+    /// With a burner.
+    pub assist: bool,
+    /// Whether a dish is too large for it; then nothing else is worked out.
+    pub too_small: bool,
+    /// Whether it carries the evening as planned.
+    pub carries: bool,
+    /// Whether it carries it with the growth asked for.
+    pub carries_grown: bool,
+    /// What gives where it does not.
+    pub gives_first: Gives,
+    /// Most covers it holds, in times the evening as planned.
+    pub covers_times: f64,
+    /// Pieces lifted in the busiest hour of the most it holds.
+    pub pieces_per_h: f64,
+    /// Coolest spot at loading of the evening as planned, degC.
+    pub lowest_c: Option<f64>,
+    /// When to light, "HH:MM".
+    pub light_at: String,
+    /// From the match to a floor that is ready, min; null where it does not get ready.
+    pub light_up_min: Option<f64>,
+    /// Wood in service, kg/h.
+    pub feed_kg_h: f64,
+    /// Wood of an open day, kg.
+    pub wood_kg_day: f64,
+    /// Wood of a week, kg.
+    pub wood_kg_week: f64,
+    /// Gas of a week, kWh.
+    pub gas_kwh_week: f64,
+    /// Wood and gas of a week in money, where the prices it needs are given.
+    pub fuel_money_week: Option<f64>,
+    /// Heat input that holds the floor ready without food, kW (idle energy rate).
+    pub idle_kw: f64,
+    /// Heat input from the match until ready, MJ (preheat energy).
+    pub preheat_mj: f64,
+    /// Most food lifted in an hour, kg/h (production capacity).
+    pub capacity_kg_h: f64,
+    /// Heat into that food over heat input meanwhile (cooking energy efficiency), 0..1.
+    pub cooking_efficiency: f64,
+    /// Most flow up the hood, kg/s: what comes out of the doorway.
+    pub hood_kg_s: f64,
+    /// Heat it carries, kW.
+    pub hood_kw: f64,
+    /// Heat to the kitchen by the doorway's glow and the shell, kW.
+    pub room_kw: f64,
+    /// Stacked wood of a week, m3.
+    pub wood_stack_m3: f64,
+    /// Days a delivery lasts.
+    pub delivery_days: Option<f64>,
+    /// Ash of a week, kg.
+    pub ash_kg_week: f64,
+    /// Weight on what it stands on, kN/m2.
+    pub floor_kn_m2: f64,
+    /// The floor in the morning after the closed days, degC; null where none are closed.
+    pub after_closed_c: Option<f64>,
+}
+
+/// A rung named.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct RungName {
+    /// Its place in `rungs`.
+    pub index: usize,
+    /// Width of the floor, cm.
+    pub floor_cm: f64,
+    /// With a burner.
+    pub assist: bool,
+}
+
+/// The ladder of floors.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct FloorsReport {
+    /// Scenario's name.
+    pub name: String,
+    /// The floors, smallest first, without a burner before with one.
+    pub rungs: Vec<RungReport>,
+    /// Pieces ordered in the busiest hour of the evening as planned.
+    pub asks_per_h: f64,
+    /// The smallest that carries.
+    pub smallest: Option<RungName>,
+    /// The smallest that carries with the growth asked for.
+    pub smallest_grown: Option<RungName>,
+    /// The smallest that carries nine nights in ten, even at the lower end of the fraction's 95 % interval.
+    pub smallest_nine_in_ten: Option<RungName>,
+    /// Nights it was tried on.
+    pub nights: u32,
+    /// Share of them that held.
+    pub holds_fraction: Option<f64>,
+    /// Half the width of that share's interval.
+    pub holds_error: Option<f64>,
+    /// The smallest floor of two that share covers and hands, smaller than `smallest`, cm.
+    pub two_small_cm: Option<f64>,
+    /// How each floor is fed.
+    pub feeding_rule: String,
+    /// How doorway, dome and burner go with the floor.
+    pub scaling: String,
+    /// What the named figures mean.
+    pub meanings: Vec<String>,
+    /// The ladder in words.
     pub says: String,
 }

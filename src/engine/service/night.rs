@@ -261,6 +261,9 @@ impl<'r, 'h, 'b> Day<'r, 'h, 'b> {
         let share = step_s / QUARTER_S;
         self.quarter.glow_w += share * moment.glow_w;
         self.quarter.out_kg_s += share * moment.flow.out_kg_s;
+        let smoke_c = moment.gas_k - crate::units::ZERO_C_K;
+        let carried_j_kg = crate::matter::smoke::enthalpy_j_kg(smoke_c, self.hearth.room_c());
+        self.quarter.flow_w += share * moment.flow.out_kg_s * carried_j_kg;
         self.means(step_s);
         self.quarter.reach = self.quarter.reach.max(self.means[0]);
         self.quarter.air_used = self.quarter.air_used.max(self.means[1]);

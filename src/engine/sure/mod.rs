@@ -1,1 +1,134 @@
-//! Owns how sure an answer is: ranges of the unknowns.
+//! Owns how sure an answer is: the unknowns sampled together, each unknown alone, and what to measure first.
+//!
+//! All unknowns are drawn together by a seeded Latin hypercube (McKay, Beckman & Conover (1979) Technometrics 21:239-245): each
+//! range is cut into as many slices as there are draws, and every slice is used once.
+
+pub mod unknowns;
+
+use rand::{RngExt, SeedableRng, rngs::Xoshiro256PlusPlus};
+
+use crate::plan::reach::SEARCH_ACCURACY;
+use crate::scenario::Scenario;
+use crate::service::judge::{judge, quantile};
+use crate::service::night::{Keep, Ready, play};
+use unknowns::{UNKNOWNS, Unknown, kitchen};
+
+/// Draws of the hypercube.
+pub const DRAWS: u32 = 32;
+/// A band holds four draws of five: from the tenth part to the ninetieth.
+const BAND: [f64; 2] = [0.1, 0.9];
+
+/// The headline figures of one evening.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Headline {
+    /// Whether it carries.
+    pub carries: bool,
+    /// Coolest spot at loading, degC; the floor at the first order where nothing was loaded.
+    pub lowest_c: f64,
+    /// Mean floor at the first order, degC.
+    pub start_c: f64,
+    /// Nine orders in ten wait at most this, s.
+    pub wait_p90_s: f64,
+}
+
+impl Headline {
+    fn of(ready: &Ready) -> Self {
+        let trace = play(ready, Keep::default());
+        let mut waits: Vec<f64> =
+            trace.bakes.iter().filter(|b| !b.batch).map(crate::service::trace::Bake::wait_s).collect();
+        let lost: u32 = trace.never_started.iter().sum();
+        waits.extend((0..lost).map(|_| trace.ended_s - ready.scenario.service.start));
+        waits.sort_by(f64::total_cmp);
+        let lowest = trace.bakes.iter().map(|b| b.at_load_c).min_by(f64::total_cmp);
+        Self {
+            carries: judge(ready, &trace).carries(),
+            lowest_c: lowest.unwrap_or(trace.start_c),
+            start_c: trace.start_c,
+            wait_p90_s: quantile(&waits, 0.9),
+        }
+    }
+}
+
+/// What one unknown does alone.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Effect {
+    /// Which.
+    pub unknown: Unknown,
+    /// The evening with it at the low end of its range.
+    pub at_low: Headline,
+    /// ... and at the high end.
+    pub at_high: Headline,
+}
+
+impl Effect {
+    /// How far it moves the coolest spot from end to end, K.
+    #[must_use]
+    pub fn swing_k(&self) -> f64 {
+        (self.at_high.lowest_c - self.at_low.lowest_c).abs()
+    }
+}
+
+/// How sure an answer is.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Sure {
+    /// The evening with every unknown as taken.
+    pub best: Headline,
+    /// Share of the draws with the same verdict.
+    pub verdict_stands: f64,
+    /// Band of the coolest spot, degC.
+    pub lowest_c: [f64; 2],
+    /// Band of the floor at the first order, degC.
+    pub start_c: [f64; 2],
+    /// Band of the wait that nine orders in ten stay under, s.
+    pub wait_p90_s: [f64; 2],
+    /// Each unknown alone, the one that moves most first.
+    pub effects: Vec<Effect>,
+}
+
+/// Where in its range each unknown lies, draw by draw.
+#[must_use]
+pub fn hypercube(seed: u64, draws: u32) -> Vec<Vec<f64>> {
+    let mut rng = Xoshiro256PlusPlus::seed_from_u64(seed);
+    let mut all = vec![Vec::with_capacity(UNKNOWNS.len()); draws as usize];
+    for _ in UNKNOWNS {
+        let mut slices: Vec<u32> = (0..draws).collect();
+        // Fisher and Yates' shuffle.
+        for i in (1..slices.len()).rev() {
+            let other = (rng.random::<f64>() * (i + 1) as f64) as usize;
+            slices.swap(i, other.min(i));
+        }
+        for (draw, slice) in all.iter_mut().zip(slices) {
+            draw.push((f64::from(slice) + rng.random::<f64>()) / f64::from(draws));
+        }
+    }
+    all
+}
+
+/// Works out how sure the answer about an evening is.
+#[must_use]
+pub fn sure(scenario: &Scenario, seed: u64) -> Sure {
+    let at = |places: &[(Unknown, f64)]| Headline::of(&kitchen(scenario, SEARCH_ACCURACY, places));
+    let best = at(&[]);
+    let drawn: Vec<Headline> = hypercube(seed, DRAWS)
+        .into_iter()
+        .map(|shares| at(&UNKNOWNS.into_iter().zip(shares).collect::<Vec<_>>()))
+        .collect();
+    let mut effects: Vec<Effect> = UNKNOWNS
+        .into_iter()
+        .map(|unknown| Effect { unknown, at_low: at(&[(unknown, 0.0)]), at_high: at(&[(unknown, 1.0)]) })
+        .collect();
+    effects.sort_by(|a, b| b.swing_k().total_cmp(&a.swing_k()));
+    let band = |pick: fn(&Headline) -> f64| {
+        let mut list: Vec<f64> = drawn.iter().map(pick).collect();
+        list.sort_by(f64::total_cmp);
+        BAND.map(|share| quantile(&list, share))
+    };
+    Sure {
+        verdict_stands: drawn.iter().filter(|h| h.carries == best.carries).count() as f64 / f64::from(DRAWS),
+        lowest_c: band(|h| h.lowest_c),
+        start_c: band(|h| h.start_c),
+        wait_p90_s: band(|h| h.wait_p90_s),
+        best,
+        effects,
+    }
+}

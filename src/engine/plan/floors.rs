@@ -1,0 +1,141 @@
+//! Owns the ladder of floors: every size on offer with and without a burner, the smallest that carries, and the smallest that
+//! carries nine nights in ten.
+
+use super::feeding_rule::{heat_up, pace};
+use super::nights::{NIGHTS_ACCURACY, NightSummary, Nights, fold, one, wilson};
+use super::reach::{SEARCH_ACCURACY, STEPS_IN_ONE, burner_for};
+use super::rung::{Rung, rung};
+use crate::scenario::{Oven, Scenario};
+use crate::service::night::Ready;
+
+/// How doorway, dome and burner go with the floor, in words.
+pub const SCALING: &str = "Dome rise, doorway width and doorway height keep the proportion they have in this scenario, within \
+    what the fields allow; layers, the fire's share of the floor and the wood stay. The burner is the one on offer, under every \
+    floor.";
+
+/// Nights a floor is tried on before it is said to carry nine in ten.
+pub const TRIAL_NIGHTS: u32 = 60;
+/// Nine nights in ten.
+const NINE_IN_TEN: f64 = 0.9;
+/// Limits of the fields that scale, m: dome rise, doorway width, doorway height.
+const RISE_M: [f64; 2] = [0.2, 1.5];
+const DOOR_WIDTH_M: [f64; 2] = [0.2, 1.5];
+const DOOR_HEIGHT_M: [f64; 2] = [0.1, 0.6];
+
+/// A rung's place on the ladder.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Place {
+    /// Width of the floor, m.
+    pub floor_m: f64,
+    /// With a burner.
+    pub assist: bool,
+}
+
+/// The ladder.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Ladder {
+    /// The rungs, smallest first, without a burner before with one.
+    pub rungs: Vec<(Place, Rung)>,
+    /// The first rung that carries.
+    pub smallest: Option<usize>,
+    /// The first rung that carries with the growth asked for.
+    pub smallest_grown: Option<usize>,
+    /// The first rung that carries nine nights in ten, its own error counted, with the nights run on it.
+    pub nine_in_ten: Option<(usize, Nights)>,
+    /// The smallest floor of two that share the evening, m.
+    pub two_small_m: Option<f64>,
+}
+
+/// The places of a ladder, in order.
+#[must_use]
+pub fn places(scenario: &Scenario) -> Vec<Place> {
+    let planning = &scenario.planning;
+    let mut places = Vec::new();
+    let mut n = 0.0;
+    while planning.floor_smallest_m + n * planning.floor_step_m <= planning.floor_largest_m + 1e-9 {
+        let floor_m = planning.floor_smallest_m + n * planning.floor_step_m;
+        places.extend([false, true].map(|assist| Place { floor_m, assist }));
+        n += 1.0;
+    }
+    places
+}
+
+/// The scenario with another floor.
+#[must_use]
+pub fn at_place(scenario: &Scenario, place: Place) -> Scenario {
+    let mut other = scenario.clone();
+    let times = place.floor_m / scenario.oven.width_m;
+    let within = |value: f64, limits: [f64; 2]| value.clamp(limits[0], limits[1]);
+    let was: &Oven = &scenario.oven;
+    let oven = &mut other.oven;
+    oven.width_m = place.floor_m;
+    oven.depth_m = was.depth_m * times;
+    oven.dome_rise_m = within(was.dome_rise_m * times, RISE_M);
+    oven.door_width_m = within(was.door_width_m * times, DOOR_WIDTH_M);
+    oven.door_height_m = within(was.door_height_m * times, DOOR_HEIGHT_M).min(0.9 * oven.dome_rise_m);
+    oven.assist = place.assist.then(|| match &was.assist {
+        Some(assist) => crate::scenario::Assist { rated_w: scenario.planning.assist_rated_w, ..assist.clone() },
+        None => burner_for(scenario, scenario.planning.assist_rated_w),
+    });
+    other
+}
+
+/// Whether every ordered dish finds at least one spot on this floor.
+#[must_use]
+pub fn dishes_fit(ready: &Ready) -> bool {
+    ready.scenario.menu.iter().zip(&ready.spots.fit).all(|(dish, &fit)| fit > 0 || dish.per_100_covers <= 0.0)
+}
+
+/// Works one rung out; `None` where a dish does not fit the floor.
+#[must_use]
+pub fn rung_at(scenario: &Scenario, place: Place) -> Option<Rung> {
+    let ready = Ready::new(&at_place(scenario, place), SEARCH_ACCURACY);
+    dishes_fit(&ready).then(|| rung(&ready))
+}
+
+/// Puts rungs that were worked out, in any order, into a ladder, and looks for the floors that carry nine nights in ten.
+#[must_use]
+pub fn ladder(scenario: &Scenario, mut rungs: Vec<(Place, Rung)>, seed: u64) -> Ladder {
+    rungs.sort_by(|a, b| a.0.floor_m.total_cmp(&b.0.floor_m).then(a.0.assist.cmp(&b.0.assist)));
+    let grown = (f64::from(STEPS_IN_ONE) * (1.0 + scenario.planning.growth) - 1e-9).ceil() as u32;
+    let smallest = rungs.iter().position(|(_, r)| r.breach.is_none());
+    let smallest_grown = rungs.iter().position(|(_, r)| r.breach.is_none() && r.steps >= grown);
+    let nine_in_ten = rungs
+        .iter()
+        .enumerate()
+        .filter(|(_, (_, rung))| rung.breach.is_none())
+        .find_map(|(index, (_, rung))| nine(&rung.scenario, seed).map(|nights| (index, nights)));
+    let below_m = smallest.map_or(f64::INFINITY, |index| rungs[index].0.floor_m);
+    let two_small_m = two_small(scenario, below_m);
+    Ladder { rungs, smallest, smallest_grown, nine_in_ten, two_small_m }
+}
+
+/// The nights of a floor if it carries nine in ten even at the lower end of the fraction's interval.
+fn nine(fed: &Scenario, seed: u64) -> Option<Nights> {
+    let ready = Ready::new(fed, NIGHTS_ACCURACY);
+    let mut run: Vec<NightSummary> = Vec::new();
+    for index in 0..TRIAL_NIGHTS {
+        run.push(one(&ready, seed, u64::from(index)));
+        let broken = run.iter().filter(|n| !n.held()).count() as u32;
+        if wilson(TRIAL_NIGHTS - broken, TRIAL_NIGHTS)[0] < NINE_IN_TEN {
+            return None;
+        }
+    }
+    Some(fold(run))
+}
+
+/// The smallest floor, below a size, of which two carry the evening: half the covers and half the hands (rounded up) each.
+fn two_small(scenario: &Scenario, below_m: f64) -> Option<f64> {
+    let sizes = places(scenario).into_iter().filter(|p| !p.assist && p.floor_m < below_m - 1e-9);
+    let carries = |place: &Place| {
+        let half = at_place(scenario, *place);
+        let ready = Ready::new(&half, SEARCH_ACCURACY).with(|s| {
+            s.service.covers.iter_mut().for_each(|c| *c *= 0.5);
+            s.service.batches.iter_mut().for_each(|b| b.pieces = b.pieces.div_ceil(2));
+            s.service.hands = s.service.hands.div_ceil(2);
+        });
+        let heating = heat_up(&ready);
+        dishes_fit(&ready) && pace(&ready, &heating, 0.5 * heating.cleanest_kg_h, false).breach.is_none()
+    };
+    sizes.into_iter().find(carries).map(|place| place.floor_m)
+}

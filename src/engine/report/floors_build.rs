@@ -1,0 +1,182 @@
+//! Owns the filling of the answer about floors.
+
+use super::ladder_types::*;
+use super::reach_build::gives;
+use super::types::Gives;
+use super::words;
+use crate::plan::feeding_rule::RULE;
+use crate::plan::floors::{Ladder, Place, SCALING, TRIAL_NIGHTS};
+use crate::plan::reach::STEPS_IN_ONE;
+use crate::plan::rung::Rung;
+use crate::scenario::Scenario;
+use crate::service::orders::orders;
+
+/// A delivery of firewood, stacked m3. Common practice, no source: a small lorry brings 4-8.
+const DELIVERY_M3: f64 = 5.0;
+/// Days in a week.
+const WEEK_DAYS: f64 = 7.0;
+/// An hour, s.
+const HOUR_S: f64 = 3600.0;
+/// A megajoule, a kilowatt hour, a kilowatt, a kilopascal, a minute and a metre in what is reported.
+const MJ_J: f64 = 1e6;
+const KWH_J: f64 = 3.6e6;
+const THOUSAND: f64 = 1000.0;
+const MINUTE_S: f64 = 60.0;
+const METRE_CM: f64 = 100.0;
+
+/// Reports a ladder; `too_small` are the places a dish does not fit.
+#[must_use]
+pub fn floors(scenario: &Scenario, ladder: &Ladder, too_small: &[Place]) -> FloorsReport {
+    let mut rungs: Vec<RungReport> = too_small.iter().map(|place| blank(*place)).collect();
+    rungs.extend(ladder.rungs.iter().map(|(place, rung)| filled(scenario, *place, rung)));
+    rungs.sort_by(|a, b| a.floor_cm.total_cmp(&b.floor_cm).then(a.assist.cmp(&b.assist)));
+    let name = |index: usize| {
+        let place = ladder.rungs[index].0;
+        let floor_cm = cm(place.floor_m);
+        let at = |r: &RungReport| r.assist == place.assist && (r.floor_cm - floor_cm).abs() < 1e-6;
+        RungName { index: rungs.iter().position(at).unwrap_or(index), floor_cm, assist: place.assist }
+    };
+    let nine = ladder.nine_in_ten.as_ref();
+    let interval = nine.map(|(_, nights)| nights.interval());
+    let mut report = FloorsReport {
+        name: scenario.name.clone(),
+        asks_per_h: asks_per_h(scenario),
+        smallest: ladder.smallest.map(name),
+        smallest_grown: ladder.smallest_grown.map(name),
+        smallest_nine_in_ten: nine.map(|(index, _)| name(*index)),
+        nights: TRIAL_NIGHTS,
+        holds_fraction: nine.map(|(_, nights)| nights.holds_fraction()),
+        holds_error: interval.map(|[low, high]| 0.5 * (high - low)),
+        two_small_cm: ladder.two_small_m.map(cm),
+        feeding_rule: RULE.to_owned(),
+        scaling: SCALING.to_owned(),
+        meanings: MEANINGS.iter().map(|text| (*text).to_owned()).collect(),
+        says: String::new(),
+        rungs,
+    };
+    report.says = says(&report);
+    report
+}
+
+/// What the named figures mean, and whose names they are.
+const MEANINGS: [&str; 4] = [
+    "Preheat energy, idle energy rate, production capacity and cooking energy efficiency are meant as in the scopes of ASTM F1965 \
+     and F3216. They are worked out for this menu, not for the foods those standards bake, and by calculation, not by test.",
+    "Heat input is wood burnt at its net calorific value as received, and gas at its net one.",
+    "Production capacity and efficiency are those of the busiest hour of the most covers the floor holds.",
+    "What goes up the hood is what leaves by the doorway, its worst quarter hour; the hood draws room air besides.",
+];
+
+fn cm(metres: f64) -> f64 {
+    (metres * METRE_CM * 10.0).round() / 10.0
+}
+
+/// Pieces ordered in the busiest hour.
+fn asks_per_h(scenario: &Scenario) -> f64 {
+    let at: Vec<f64> = orders(scenario).iter().filter(|o| !o.batch).map(|o| o.at_s).collect();
+    let within = |from: f64| at.iter().filter(|&&t| (from..from + HOUR_S).contains(&t)).count();
+    at.iter().map(|&from| within(from)).max().unwrap_or(0) as f64
+}
+
+fn blank(place: Place) -> RungReport {
+    RungReport {
+        floor_cm: cm(place.floor_m),
+        assist: place.assist,
+        too_small: true,
+        carries: false,
+        carries_grown: false,
+        gives_first: Gives::FloorSpace,
+        covers_times: 0.0,
+        pieces_per_h: 0.0,
+        lowest_c: None,
+        light_at: String::new(),
+        light_up_min: None,
+        feed_kg_h: 0.0,
+        wood_kg_day: 0.0,
+        wood_kg_week: 0.0,
+        gas_kwh_week: 0.0,
+        fuel_money_week: None,
+        idle_kw: 0.0,
+        preheat_mj: 0.0,
+        capacity_kg_h: 0.0,
+        cooking_efficiency: 0.0,
+        hood_kg_s: 0.0,
+        hood_kw: 0.0,
+        room_kw: 0.0,
+        wood_stack_m3: 0.0,
+        delivery_days: None,
+        ash_kg_week: 0.0,
+        floor_kn_m2: 0.0,
+        after_closed_c: None,
+    }
+}
+
+fn filled(scenario: &Scenario, place: Place, rung: &Rung) -> RungReport {
+    let planning = &scenario.planning;
+    let gas_kwh_week = rung.gas_j_week / KWH_J;
+    let wood_money = planning.wood_price_kg.map(|price| price * rung.wood_kg_week);
+    let gas_money =
+        if gas_kwh_week > 0.0 { planning.gas_price_kwh.map(|price| price * gas_kwh_week) } else { Some(0.0) };
+    let covers_times = f64::from(rung.steps) / f64::from(STEPS_IN_ONE);
+    let carries = rung.breach.is_none();
+    let stack = rung.house.stack_m3_week;
+    RungReport {
+        too_small: false,
+        carries,
+        carries_grown: carries && covers_times >= 1.0 + planning.growth - 1e-9,
+        gives_first: rung.breach.map_or(Gives::None, |b| gives(b.gives)),
+        covers_times,
+        pieces_per_h: rung.pieces_per_h,
+        lowest_c: rung.lowest_c,
+        light_at: words::clock_typed(rung.rhythm.light_at),
+        light_up_min: rung.heating.reaches.then_some(rung.heating.takes_s / MINUTE_S),
+        feed_kg_h: rung.rhythm.serve_kg_h,
+        wood_kg_day: rung.wood_kg_day,
+        wood_kg_week: rung.wood_kg_week,
+        gas_kwh_week,
+        fuel_money_week: wood_money.zip(gas_money).map(|(wood, gas)| wood + gas),
+        idle_kw: rung.idle_w / THOUSAND,
+        preheat_mj: rung.heating.energy_j / MJ_J,
+        capacity_kg_h: rung.capacity_kg_h,
+        cooking_efficiency: rung.cooking_efficiency,
+        hood_kg_s: rung.house.hood_kg_s,
+        hood_kw: rung.house.hood_w / THOUSAND,
+        room_kw: rung.house.room_w / THOUSAND,
+        wood_stack_m3: stack,
+        delivery_days: (stack > 0.0).then(|| WEEK_DAYS * DELIVERY_M3 / stack),
+        ash_kg_week: rung.house.ash_kg_week,
+        floor_kn_m2: rung.house.floor_pa / THOUSAND,
+        after_closed_c: rung.after_closed_c,
+        ..blank(place)
+    }
+}
+
+fn named(name: &RungName) -> String {
+    let gas = if name.assist { " with gas assist" } else { " on wood alone" };
+    format!("{}{gas}", words::with_unit(name.floor_cm, 0, "cm"))
+}
+
+fn says(report: &FloorsReport) -> String {
+    let Some(smallest) = &report.smallest else {
+        let last = report.rungs.iter().rev().find(|r| !r.too_small);
+        let why = last.map_or_else(String::new, |r| format!("; on the largest, {} gives first", r.gives_first.name()));
+        return format!("No floor on offer carries this evening, fed by the rule{why}.");
+    };
+    let mut says = format!("The smallest floor that carries this evening is {}.", named(smallest));
+    says += &match (&report.smallest_nine_in_ten, report.holds_fraction) {
+        (Some(nine), Some(share)) => format!(
+            " Nine nights in ten are carried by {} ({} of {} nights held).",
+            named(nine),
+            words::number(share * f64::from(report.nights), 0),
+            report.nights
+        ),
+        _ => " None is sure to carry nine nights in ten.".to_owned(),
+    };
+    if let Some(grown) = &report.smallest_grown {
+        says += &format!(" With room to grow it is {}.", named(grown));
+    }
+    if let Some(two) = report.two_small_cm {
+        says += &format!(" Two of {} with half the covers each would do as well.", words::with_unit(two, 0, "cm"));
+    }
+    says
+}

@@ -1,0 +1,130 @@
+//! Owns the answer about how sure an evening's answer is: its data, its filling and its text.
+
+use super::layout::wrapped;
+use super::words::{degrees, duration, number, percent};
+use crate::sure::{DRAWS, Effect, Sure};
+use serde::{Deserialize, Serialize};
+
+/// A figure with its band: four draws of five lie within.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Band {
+    /// One draw in ten lies under this.
+    pub low: f64,
+    /// With every unknown as taken.
+    pub best: f64,
+    /// One draw in ten lies over this.
+    pub high: f64,
+}
+
+/// What one unknown does alone.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct UnknownReport {
+    /// Its key.
+    pub key: String,
+    /// Its name.
+    pub name: String,
+    /// Coolest spot at loading with it at the low end of its range, degC.
+    pub lowest_at_low_c: f64,
+    /// ... and at the high end.
+    pub lowest_at_high_c: f64,
+    /// How far that is apart, K.
+    pub swing_k: f64,
+    /// Whether either end turns the verdict.
+    pub turns_verdict: bool,
+    /// Where its range comes from.
+    pub source: String,
+    /// What narrows it.
+    pub measure: String,
+}
+
+/// How sure an answer is.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct SureReport {
+    /// The verdict with every unknown as taken, on the coarse cut.
+    pub carries: bool,
+    /// Share of the draws with the same verdict.
+    pub verdict_stands: f64,
+    /// How many draws.
+    pub draws: u32,
+    /// Coolest spot at loading, degC.
+    pub lowest_c: Band,
+    /// Floor at the first order, degC.
+    pub start_c: Band,
+    /// Nine orders in ten wait at most this, s.
+    pub wait_p90_s: Band,
+    /// The unknown that moves the coolest spot most.
+    pub weakest: String,
+    /// What to measure first.
+    pub measure_first: String,
+    /// Each unknown alone, the one that moves most first.
+    pub unknowns: Vec<UnknownReport>,
+    /// In words.
+    pub says: String,
+}
+
+fn unknown(sure: &Sure, effect: &Effect) -> UnknownReport {
+    UnknownReport {
+        key: effect.unknown.key.to_owned(),
+        name: effect.unknown.name.to_owned(),
+        lowest_at_low_c: effect.at_low.lowest_c,
+        lowest_at_high_c: effect.at_high.lowest_c,
+        swing_k: effect.swing_k(),
+        turns_verdict: [effect.at_low, effect.at_high].iter().any(|end| end.carries != sure.best.carries),
+        source: effect.unknown.source.to_owned(),
+        measure: effect.unknown.measure.to_owned(),
+    }
+}
+
+/// Reports how sure an answer is.
+#[must_use]
+pub fn sure(found: &Sure) -> SureReport {
+    let band = |[low, high]: [f64; 2], best: f64| Band { low, best, high };
+    let first = found.effects.first();
+    let mut report = SureReport {
+        carries: found.best.carries,
+        verdict_stands: found.verdict_stands,
+        draws: DRAWS,
+        lowest_c: band(found.lowest_c, found.best.lowest_c),
+        start_c: band(found.start_c, found.best.start_c),
+        wait_p90_s: band(found.wait_p90_s, found.best.wait_p90_s),
+        weakest: first.map_or_else(String::new, |e| e.unknown.name.to_owned()),
+        measure_first: first.map_or_else(String::new, |e| e.unknown.measure.to_owned()),
+        unknowns: found.effects.iter().map(|effect| unknown(found, effect)).collect(),
+        says: String::new(),
+    };
+    report.says = format!(
+        "With all that is not known exactly drawn at random, the verdict ({}) stands in {} of {} draws. The coolest spot lies \
+         between {} and {} in four of five. What moves it most: {}. {}",
+        if report.carries { "it carries" } else { "it does not carry" },
+        number(report.verdict_stands * f64::from(DRAWS), 0),
+        DRAWS,
+        degrees(report.lowest_c.low),
+        degrees(report.lowest_c.high),
+        report.weakest,
+        report.measure_first
+    );
+    report
+}
+
+/// How sure, as plain text at most 80 columns wide, ended by a line feed.
+#[must_use]
+pub fn text(report: &SureReport) -> String {
+    let mut out = wrapped("How sure: ", &report.says);
+    let waits = &report.wait_p90_s;
+    out += &wrapped(
+        "Waits: ",
+        &format!(
+            "nine orders in ten within {} ({} to {}); the verdict stands in {}.",
+            duration(waits.best),
+            duration(waits.low),
+            duration(waits.high),
+            percent(report.verdict_stands)
+        ),
+    );
+    for one in &report.unknowns {
+        let turns = if one.turns_verdict { ", turns the verdict" } else { "" };
+        let ends = format!("{} to {}{turns}", degrees(one.lowest_at_low_c), degrees(one.lowest_at_high_c));
+        out += &wrapped("  - ", &format!("{}: coolest spot {ends}. Range: {}.", one.name, one.source));
+    }
+    out
+}
