@@ -194,7 +194,7 @@ fn idle_w(ready: &Ready, heating: &Heating) -> f64 {
         play(&fed(&empty, &rhythm), Keep::default())
     };
     let at = |trace: &Trace, at_s: f64| {
-        trace.quarters.iter().filter(|q| q.at_s + QUARTER_S <= at_s + 1.0).map(|q| q.mean_c).last()
+        trace.quarters.iter().filter(|q| q.at_s + QUARTER_S <= at_s + 1.0).map(|q| q.mean_c).next_back()
     };
     let gains = |trace: &Trace| at(trace, by + IDLE_S) >= at(trace, by + 0.5 * IDLE_S);
     let (mut low, mut high) = (0.1 * heating.cleanest_kg_h, heating.cleanest_kg_h);
