@@ -25,6 +25,7 @@ pub fn answer(request: &str) -> String {
         Err(error) => return json!({ "fault": format!("The request is not JSON: {error}.") }).to_string(),
     };
     let answered = match request.get("question").and_then(Value::as_str) {
+        Some("proof") => Ok(json!({ "checks": crate::proof::checks() })),
         Some("golden") => Ok(json!(crate::golden::all())),
         Some("carry") => with_scenario(&request, |resolved| as_json(&carry(resolved, wants(&request, "map")))),
         Some("fire") => with_scenario(&request, |resolved| as_json(&fire_question::asked(&request, resolved)?)),

@@ -8,6 +8,7 @@ use crate::{
     sharing::use_links,
     state::{Action, Computing, State, kept::Kept},
     storage,
+    trust::Trust,
     words::words,
     worker::{
         Answer,
@@ -113,6 +114,7 @@ pub fn App() -> Html {
                 <Form desk={desk.clone()} />
                 <Pictures desk={desk.clone()} />
             </main>
+            <Trust />
             <footer class="foot"><p>{ words().computed }</p></footer>
         </>
     }

@@ -13,5 +13,6 @@ pub mod share;
 mod sharing;
 pub mod state;
 pub mod storage;
+mod trust;
 mod words;
 pub mod worker;
