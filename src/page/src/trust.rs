@@ -81,7 +81,7 @@ fn table(checks: &[Value]) -> Html {
     html! {
         <>
             <p><strong>{ fill(say.trust_count, &[&holding.to_string(), &checks.len().to_string()]) }</strong></p>
-            <div class="scroll" tabindex="0" role="region" aria-label={say.trust_title}>
+            <div class="same-scroll" tabindex="0" role="region" aria-label={say.trust_title}>
                 <table>
                     <thead><tr>for head in say.trust_heads.split('|') { <th scope="col" key={head}>{ head }</th> }</tr></thead>
                     <tbody>
