@@ -272,6 +272,27 @@ fn csv_quotes_and_guards_its_cells() {
     assert_eq!(table.csv(), "dish,step\r\n\"Roots, \"\"iron\"\"\",-4\r\n'=1+1,23 °C\r\n");
 }
 
+/// The pinned answer stands beside the present one as round dots and dotted boxes, named where it lies.
+#[test]
+fn a_pinned_answer_is_drawn_beside_the_present_one() {
+    for width_px in WIDTHS_PX {
+        let view = View { pinned: Some(kit::answer()), ..View::wide(width_px) };
+        let carrying = kit::carrying();
+        for (picture, word) in [
+            (Picture::Beam(carrying.clone()), format!("pinned: 23{NBSP}°C under")),
+            (Picture::Floor(carrying.clone()), "pinned: coolest spot".to_owned()),
+            (Picture::Heat(kit::other_pan()), "pinned 96".to_owned()),
+        ] {
+            let text = svg(&picture, &view).expect("drawn");
+            let file = format!("{}-pinned-{width_px}-light.svg", picture.key());
+            fs::write(folder().join(&file), &text).expect("a file");
+            let roomy = width_px > 400.0 || !matches!(picture, Picture::Heat(_));
+            assert!(!roomy || words(&text).iter().any(|words| words.text == word), "{file}: says '{word}'");
+            assert_eq!(faults(&text, &view, picture.height_px(&view)), Vec::<String>::new(), "{file}");
+        }
+    }
+}
+
 /// The same for what the engine really answers on the demo scenarios.
 #[test]
 fn pictures_of_the_demo_scenarios_fit_their_sheets() {

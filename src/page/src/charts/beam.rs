@@ -118,6 +118,20 @@ impl Beam<'_> {
         smooth(&points)
     }
 
+    /// The pinned line as round dots, where it sags otherwise.
+    fn draw_pinned(&self, ink: &mut Ink, view: &View, scale: TimeScale) {
+        let Some(pinned) = view.pinned.as_ref().map(Beam).filter(Beam::sags) else { return };
+        let y = FLOOR_Y + LINE_PX / 2.0;
+        ink.dotted(&pinned.sag_points(scale, y), view.theme.smoke, 2.0);
+        if let Some((at, margin)) = pinned.deepest() {
+            let text = format!("pinned: {} under", view.units.step(-margin));
+            let kind = Type::note(view.theme.smoke).middle();
+            let half = ink.width(&text, kind) / 2.0;
+            let x = scale.x(at.at_s).clamp(half, (view.width_px - half).max(half));
+            ink.cased((x, y + pinned.depth_px() + 17.0), &text, kind, view.theme.slab, 2.0);
+        }
+    }
+
     fn draw_line(&self, ink: &mut Ink, view: &View, scale: TimeScale) {
         let theme = &view.theme;
         let y = FLOOR_Y + LINE_PX / 2.0;
@@ -141,7 +155,7 @@ impl Beam<'_> {
             let text = if ink.width(full, kind) <= view.width_px - 4.0 { full } else { short };
             let half = ink.width(text, kind) / 2.0;
             let x = scale.x(at_s).clamp(half + 2.0, (view.width_px - half - 2.0).max(half + 2.0));
-            ink.text((x, y), text, kind);
+            ink.cased((x, y), text, kind, theme.slab, 2.5);
         };
         let floor_kind = Type::value(if self.sags() { theme.short } else { theme.soot });
         if let Some((at_s, full, short)) = self.label(view) {
@@ -156,7 +170,8 @@ impl Beam<'_> {
     }
 
     fn axis_y(&self, view: &View) -> f64 {
-        FLOOR_Y + LINE_PX + self.depth_px() + if self.other_cause(view).is_some() { 54.0 } else { 36.0 }
+        let pinned = view.pinned.as_ref().map(Beam).filter(Beam::sags).map_or(0.0, |pinned| pinned.depth_px());
+        FLOOR_Y + LINE_PX + self.depth_px().max(pinned) + if self.other_cause(view).is_some() { 54.0 } else { 36.0 }
     }
 }
 
@@ -168,7 +183,9 @@ impl Drawing for Beam<'_> {
     fn draw(&self, ink: &mut Ink, view: &View) {
         let scale = self.scale(view);
         self.draw_plates(ink, view, scale);
+        self.draw_pinned(ink, view, scale);
         self.draw_line(ink, view, scale);
+        scale.moment(ink, view, 24.0, self.axis_y(view));
         self.draw_label(ink, view, scale);
         scale.ticks(ink, view, self.axis_y(view));
     }

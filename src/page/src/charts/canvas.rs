@@ -11,7 +11,7 @@ use yew::prelude::*;
 
 use super::ink::FONTS;
 use super::measure::Measure;
-use super::{Grain, Picture, Table, Theme, Units, View, draw, svg};
+use super::{Answer, Grain, Picture, Table, Theme, Units, View, draw, svg};
 
 /// Fewest backing pixels in a CSS pixel: plotters counts in whole pixels, so one alone would leave steps in every curve.
 const LEAST_SCALE: f64 = 2.0;
@@ -34,6 +34,9 @@ pub struct ChartProps {
     /// Height to fill, CSS px; its own where absent.
     #[prop_or_default]
     pub height_px: Option<f64>,
+    /// The pinned answer, for pictures that show the difference.
+    #[prop_or_default]
+    pub pinned: Option<Answer>,
     /// Told the moment under the finger when a picture of time is pressed or dragged; not drawn as draggable where absent.
     #[prop_or_default]
     pub on_moment: Option<Callback<f64>>,
@@ -59,6 +62,7 @@ pub fn ChartCanvas(props: &ChartProps) -> Html {
         theme: (*theme).clone(),
         units: props.units,
         moment_s: props.moment_s,
+        pinned: props.pinned.clone(),
     };
     {
         let canvas = canvas.clone();

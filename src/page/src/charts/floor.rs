@@ -56,7 +56,9 @@ impl Floor<'_> {
 
     fn values(&self, view: &View) -> ValueScale {
         let band = self.0.limiting().map(|dish| self.0.band(dish));
-        let mut seen: Vec<f64> = self.0.mean().iter().chain(&self.0.coolest()).map(|reading| reading.at_c).collect();
+        let pinned = view.pinned.as_ref().map(Answer::coolest).unwrap_or_default();
+        let readings = [self.0.mean(), self.0.coolest(), pinned].concat();
+        let mut seen: Vec<f64> = readings.iter().map(|reading| reading.at_c).collect();
         seen.extend(band.into_iter().flatten());
         let low = seen.iter().copied().fold(f64::INFINITY, f64::min);
         let high = seen.iter().copied().fold(f64::NEG_INFINITY, f64::max);
@@ -119,6 +121,9 @@ impl Floor<'_> {
                 fill(ink, theme, &shape, Fill::Short);
             }
         }
+        if let Some(pinned) = &view.pinned {
+            self.draw_pinned(ink, view, pinned);
+        }
         let mean = self.line(view, &self.0.mean());
         ink.dashed(&mean, theme.soot, 2.0, (9.0, 5.0));
         ink.path(&coolest, theme.hearth, 4.0);
@@ -153,6 +158,16 @@ impl Floor<'_> {
                 taken.push(place);
             }
         }
+    }
+
+    /// The pinned answer's coolest spot, as round dots named at its lowest.
+    fn draw_pinned(&self, ink: &mut Ink, view: &View, pinned: &Answer) {
+        let line = self.line(view, &pinned.coolest());
+        ink.dotted(&line, view.theme.smoke, 2.0);
+        let Some(&lowest) = line.iter().max_by(|a, b| a.1.total_cmp(&b.1)) else { return };
+        let (text, kind) = ("pinned: coolest spot", Type::note(view.theme.smoke));
+        let x = (lowest.0 + 8.0).min(self.time(view).right - ink.width(text, kind));
+        ink.cased((x, lowest.1 + 17.0), text, kind, view.theme.slab, 2.0);
     }
 
     /// The lowest point with its degrees; returns where the degrees stand.

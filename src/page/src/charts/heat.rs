@@ -103,7 +103,8 @@ impl Heat<'_> {
 
     /// Room over the highest and under the lowest bar.
     fn words_px(&self, view: &View) -> f64 {
-        WORDS_PX + if self.slot(view) < LEVEL_VALUE_PX { UPRIGHT_VALUE_PX } else { 0.0 }
+        let more = self.slot(view) < LEVEL_VALUE_PX || view.pinned.is_some();
+        WORDS_PX + if more { UPRIGHT_VALUE_PX } else { 0.0 }
     }
 
     fn names_px(&self, view: &View) -> f64 {
@@ -121,17 +122,22 @@ impl Heat<'_> {
         self.words_px(view) * 2.0 + BARS_PX + DISH_PX + LINE_PX + self.names_px(view) + 32.0
     }
 
-    fn draw_panel(&self, ink: &mut Ink, view: &View, panel: &Panel, place: Rect) {
+    fn draw_panel(&self, ink: &mut Ink, view: &View, panel: &Panel, pinned: Option<&Panel>, place: Rect) {
         let (chamber, hearth) = panel.most();
+        let before = pinned.map_or((0.0, 0.0), Panel::most);
+        let (chamber, hearth) = (chamber.max(before.0), hearth.max(before.1));
         let px = BARS_PX / (chamber + hearth).max(1e-9);
         let line_y = place.y + self.words_px(view) + chamber * px + DISH_PX;
         let foot = line_y + LINE_PX;
-        self.draw_grid(ink, view, place, (line_y - DISH_PX, foot), px, panel);
+        self.draw_grid(ink, view, place, (line_y - DISH_PX, foot), px, panel, (chamber, hearth));
         let slot = (place.w - AXIS_PX) / (panel.bars.len() as f64).max(1.0);
         let decimals = usize::from(chamber.max(hearth) < ALL_SMALL_KJ);
         for (index, bar) in panel.bars.iter().enumerate() {
             let middle = place.x + AXIS_PX + slot * (index as f64 + 0.5);
             draw_bar(ink, view, bar, (middle, slot), (line_y - DISH_PX, foot), px, decimals);
+            if let Some(before) = pinned.and_then(|panel| panel.bars.iter().find(|before| before.name == bar.name)) {
+                draw_pinned(ink, view, (bar, before), (middle, slot), (line_y - DISH_PX, foot), px);
+            }
             self.draw_name(
                 ink,
                 view,
@@ -160,9 +166,18 @@ impl Heat<'_> {
         ink.text((place.x + AXIS_PX + (place.w - AXIS_PX) / 2.0, place.foot() - 14.0), panel.title, title);
     }
 
-    fn draw_grid(&self, ink: &mut Ink, view: &View, place: Rect, zero: (f64, f64), px: f64, panel: &Panel) {
+    fn draw_grid(
+        &self,
+        ink: &mut Ink,
+        view: &View,
+        place: Rect,
+        zero: (f64, f64),
+        px: f64,
+        panel: &Panel,
+        most: (f64, f64),
+    ) {
         let theme = &view.theme;
-        let (chamber, hearth) = panel.most();
+        let (chamber, hearth) = most;
         let step = round_step(chamber.max(hearth), 2.6);
         let kind = Type::note(theme.smoke).end();
         ink.text((place.x + AXIS_PX - 7.0, zero.1 + 2.0), "kJ", kind);
@@ -251,6 +266,34 @@ fn draw_bar(ink: &mut Ink, view: &View, bar: &Bar, at: (f64, f64), zero: (f64, f
     }
 }
 
+/// The pinned bars as dotted boxes, where they differ by a kilojoule or more, named under the hearth's.
+fn draw_pinned(ink: &mut Ink, view: &View, bars: (&Bar, &Bar), at: (f64, f64), zero: (f64, f64), px: f64) {
+    let (bar, before) = bars;
+    let (theme, (middle, slot)) = (&view.theme, at);
+    let wide = (slot * 0.62).min(BAR_PX) + 6.0;
+    let left = middle - wide / 2.0;
+    let differs = |now: f64, then: f64| (now.round() - then.round()).abs() >= 1.0;
+    let mut dotted = |rect: Rect| {
+        let mut around = rect.corners().to_vec();
+        around.push(around[0]);
+        ink.dotted(&around, theme.smoke, 1.75);
+    };
+    if differs(bar.chamber_kj, before.chamber_kj) {
+        let high = before.chamber_kj * px;
+        dotted(Rect::new(left, zero.0 - high, wide, high));
+    }
+    if differs(bar.hearth_kj, before.hearth_kj) {
+        let high = before.hearth_kj * px;
+        dotted(Rect::new(left, zero.1, wide, high));
+        let text = format!("pinned {}", view.units.number(before.hearth_kj, 0));
+        let kind = Type::note(theme.smoke).middle();
+        if ink.width(&text, kind) <= slot {
+            let below = high.max(bar.hearth_kj * px + 18.0);
+            ink.cased((middle, zero.1 + below + 14.0), &text, kind, theme.slab, 2.0);
+        }
+    }
+}
+
 impl Drawing for Heat<'_> {
     fn height_px(&self, view: &View) -> f64 {
         let panel = self.panel_height(view);
@@ -259,14 +302,16 @@ impl Drawing for Heat<'_> {
 
     fn draw(&self, ink: &mut Ink, view: &View) {
         let (width, height) = (self.panel_width(view), self.panel_height(view));
+        let pinned = view.pinned.as_ref().map(|pinned| Heat(pinned).panels());
         for (index, panel) in self.panels().iter().enumerate() {
+            let before = pinned.as_ref().map(|panels| &panels[index]);
             let shift = index as f64;
             let place = if self.beside(view) {
                 Rect::new(shift * (width + 36.0), 0.0, width, height)
             } else {
                 Rect::new(0.0, shift * (height + 20.0), width, height)
             };
-            self.draw_panel(ink, view, panel, place);
+            self.draw_panel(ink, view, panel, before, place);
         }
     }
 

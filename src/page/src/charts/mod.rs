@@ -63,13 +63,15 @@ pub struct View {
     pub units: Units,
     /// The chosen moment, seconds since midnight; it stands in every picture of time.
     pub moment_s: Option<f64>,
+    /// The pinned answer, drawn as round dots and dotted boxes beside the present one.
+    pub pinned: Option<Answer>,
 }
 
 impl View {
     /// A light view of a width, metric, no moment chosen.
     #[must_use]
     pub fn wide(width_px: f64) -> Self {
-        Self { width_px, height_px: None, theme: Theme::light(), units: Units::default(), moment_s: None }
+        Self { width_px, height_px: None, theme: Theme::light(), units: Units::default(), moment_s: None, pinned: None }
     }
 }
 

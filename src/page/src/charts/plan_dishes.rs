@@ -66,9 +66,9 @@ fn draw_words(ink: &mut Ink, view: &View, piece: &Lying, centre: Point, half: Po
         ink.path(&mark, LINE, 3.5);
         y += 14.0;
     }
-    ink.cased((centre.0, y), &name, name_kind, CASING, 2.0);
+    ink.cased((centre.0, y), &name, name_kind, CASING, 2.5);
     if let Some(time) = time.filter(|_| with_time) {
-        ink.cased((centre.0, y + 15.0), &time, Type::note(LINE).middle(), CASING, 2.0);
+        ink.cased((centre.0, y + 15.0), &time, Type::note(LINE).bold().middle(), CASING, 2.5);
     }
 }
 

@@ -157,7 +157,7 @@ pub fn within(subject: &[Point], convex: &[Point]) -> Vec<Point> {
 #[must_use]
 pub fn arc(centre: Point, radii: Point, from: f64, to: f64) -> Vec<Point> {
     let reach = radii.0.max(radii.1) * (to - from).abs();
-    let steps = (reach / 3.0).ceil().clamp(8.0, 160.0) as usize;
+    let steps = (reach / 2.0).ceil().clamp(12.0, 720.0) as usize;
     (0..=steps)
         .map(|step| {
             let angle = from + (to - from) * step as f64 / steps as f64;
