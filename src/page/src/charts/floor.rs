@@ -5,7 +5,7 @@ use hearthload::report::CarryReport;
 use super::answer::{Answer, Reading, SpotFind};
 use super::axis::{TimeScale, ValueScale, fitted, round_step};
 use super::fills::{Fill, fill};
-use super::floor_parts::{below, draw_row, free_place, row_words, spot_word};
+use super::floor_parts::{below, crossed, draw_row, free_place, row_words, spot_word};
 use super::ink::{Ink, Point, Type};
 use super::measure::{ByTable, Measure};
 use super::shapes::{Rect, smooth};
@@ -105,11 +105,21 @@ impl Floor<'_> {
         }
     }
 
-    fn zone_word(&self, view: &View) -> Option<(String, f64, f64)> {
+    /// Names the zone at its right end, where no line runs through the words; returns where they stand.
+    fn draw_zone_word(&self, ink: &mut Ink, view: &View, lines: &[&[Point]]) -> Option<Rect> {
         let dish = self.0.limiting()?;
         let (time, values) = (self.time(view), self.values(view));
-        let top = values.y(view.units.scale(self.0.band(dish)[1])).max(values.top);
-        Some((format!("{}\u{2019}s band", inside_sentence(&self.0.dish(dish)?.name)), time.right - 8.0, top + 17.0))
+        let text = format!("{}\u{2019}s band", inside_sentence(&self.0.dish(dish)?.name));
+        let kind = Type::note(view.theme.smoke).end();
+        let width = ink.width(&text, kind);
+        let y = |at_c: f64| values.y(view.units.scale(at_c)).clamp(values.top, values.foot);
+        let (top, foot) = (y(self.0.band(dish)[1]), y(self.0.band(dish)[0]));
+        // Under the upper edge, over the lower one, over the upper one.
+        let places = [top + 5.0, foot - 21.0, top - 20.0].map(|y| Rect::new(time.right - 8.0 - width, y, width, 16.0));
+        let clear = |place: &&Rect| !lines.iter().any(|line| crossed(place, line));
+        let place = *places.iter().find(clear).unwrap_or(&places[0]);
+        ink.cased((time.right - 8.0, place.y + 12.0), &text, kind, view.theme.zone, 2.0);
+        Some(place)
     }
 
     fn draw_lines(&self, ink: &mut Ink, view: &View) {
@@ -134,25 +144,22 @@ impl Floor<'_> {
     fn draw_words(&self, ink: &mut Ink, view: &View, mean: &[Point], coolest: &[Point]) {
         let theme = &view.theme;
         let wide = self.wide(view);
+        let pinned = view.pinned.as_ref().map(|pinned| self.line(view, &pinned.coolest())).unwrap_or_default();
         let mut taken = Vec::new();
-        if let Some((text, x, y)) = self.zone_word(view) {
-            let kind = Type::note(theme.smoke).end();
-            let width = ink.width(&text, kind);
-            taken.push(Rect::new(x - width, y - 12.0, width, 16.0));
-            ink.text((x, y), &text, kind);
-        }
+        taken.extend(self.draw_zone_word(ink, view, &[mean, coolest, &pinned]));
         taken.extend(self.draw_lowest(ink, view));
         let (time, values) = (self.time(view), self.values(view));
         let plot = Rect::new(time.left + 8.0, values.top, time.right - time.left - 16.0, values.foot - values.top);
         let words = Type::note(theme.soot).bold();
-        for (text, line, other, up) in [
-            (if wide { "floor, mean of what may carry food" } else { "floor, mean" }, mean, coolest, true),
-            (if wide { "coolest spot in use" } else { "coolest spot" }, coolest, mean, false),
-        ] {
+        let mean_words = if wide { "floor, mean of what may carry food" } else { "floor, mean" };
+        let cool_words = if wide { "coolest spot in use" } else { "coolest spot" };
+        for (text, line, others, up) in
+            [(mean_words, mean, [coolest, &pinned], true), (cool_words, coolest, [mean, &pinned], false)]
+        {
             let width = ink.width(text, words);
             // On the line's other side where there is no room on its own.
-            let place = free_place(width, line, other, up, plot, &taken)
-                .or_else(|| free_place(width, line, other, !up, plot, &taken));
+            let place = free_place(width, line, &others, up, plot, &taken)
+                .or_else(|| free_place(width, line, &others, !up, plot, &taken));
             if let Some(place) = place {
                 ink.cased((place.x, place.y + 12.0), text, words, theme.slab, 2.5);
                 taken.push(place);

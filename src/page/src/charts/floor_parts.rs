@@ -67,38 +67,45 @@ pub fn below(line: &[Point], level: f64) -> Vec<Vec<Point>> {
     shapes
 }
 
-/// A place for words of a width along a line, above it or below it, clear of the other line and of what is taken; the first from
-/// the left that is clear, none where there is no such place.
+/// Whether a line runs through a place for words.
 #[must_use]
-pub fn free_place(width: f64, line: &[Point], other: &[Point], up: bool, plot: Rect, taken: &[Rect]) -> Option<Rect> {
+pub fn crossed(place: &Rect, line: &[Point]) -> bool {
+    let (left, right) = (place.x - 6.0, place.right() + 6.0);
+    let (top, foot) = (place.y - 3.0, place.foot() + 3.0);
+    let through = |pair: &[Point]| {
+        let beside = pair[0].0.max(pair[1].0) < left || pair[0].0.min(pair[1].0) > right;
+        !beside && pair[0].1.min(pair[1].1) < foot && pair[0].1.max(pair[1].1) > top
+    };
+    line.windows(2).any(through)
+}
+
+/// A place for words of a width along a line, above it or below it, clear of the other lines and of what is taken; the first
+/// from the left that is clear, none where there is no such place.
+#[must_use]
+pub fn free_place(
+    width: f64,
+    line: &[Point],
+    others: &[&[Point]],
+    up: bool,
+    plot: Rect,
+    taken: &[Rect],
+) -> Option<Rect> {
     const HIGH: f64 = 16.0;
     const GAP: f64 = 5.0;
     const STEP: f64 = 12.0;
-    let over = |points: &[Point], from: f64| -> Vec<f64> {
-        points
-            .iter()
-            .filter(|point| (from - 6.0..=from + width + 6.0).contains(&point.0))
-            .map(|point| point.1)
-            .collect()
-    };
     let clear = |place: &Rect| {
         let (top, foot) = (place.y - 3.0, place.foot() + 3.0);
-        let crossed =
-            over(other, place.x).windows(2).any(|pair| pair[0].min(pair[1]) < foot && pair[0].max(pair[1]) > top);
         let beside = |rect: &Rect| {
             place.right() < rect.x - 6.0 || rect.right() < place.x - 6.0 || foot < rect.y || rect.foot() < top
         };
-        !crossed && taken.iter().all(beside) && place.y >= plot.y && place.foot() <= plot.foot()
+        let within = place.y >= plot.y && place.foot() <= plot.foot();
+        within && taken.iter().all(beside) && !others.iter().any(|other| crossed(place, other))
     };
     let steps = ((plot.w - width) / STEP).floor().max(0.0) as usize;
     (0..=steps).find_map(|step| {
         let x = plot.x + step as f64 * STEP;
-        let along = over(line, x);
-        let y = if up {
-            along.iter().copied().reduce(f64::min)? - GAP - HIGH
-        } else {
-            along.iter().copied().reduce(f64::max)? + GAP
-        };
+        let along = line.iter().filter(|point| (x - 6.0..=x + width + 6.0).contains(&point.0)).map(|point| point.1);
+        let y = if up { along.reduce(f64::min)? - GAP - HIGH } else { along.reduce(f64::max)? + GAP };
         Some(Rect::new(x, y, width, HIGH)).filter(clear)
     })
 }
