@@ -40,7 +40,7 @@ async fn shown(picture: Picture, width_px: u32) -> (HtmlElement, HtmlCanvasEleme
 /// Pixels of a colour on a canvas.
 fn pixels_of(canvas: &HtmlCanvasElement, colour: (u8, u8, u8)) -> usize {
     let context = canvas.get_context("2d").expect("2d").expect("2d").unchecked_into::<CanvasRenderingContext2d>();
-    let image = context.get_image_data(0, 0, canvas.width() as i32, canvas.height() as i32).expect("pixels").data();
+    let image = context.get_image_data(0.0, 0.0, canvas.width().into(), canvas.height().into()).expect("pixels").data();
     image.chunks_exact(4).filter(|pixel| (pixel[0], pixel[1], pixel[2]) == colour).count()
 }
 

@@ -23,7 +23,7 @@ pub fn draw_row(ink: &mut Ink, view: &View, finds: &[SpotFind], time: &TimeScale
         let to = (from + length).min(finds.len() - 1);
         let stretch: Vec<Point> = finds[from..=to].iter().map(sag).collect();
         if hot {
-            ink.dotted(&stretch, theme.smoke, 2.0);
+            ink.dotted(&[(stretch[0].0, y), (stretch[stretch.len() - 1].0, y)], theme.smoke, 2.0);
         } else {
             if stretch.iter().any(|point| point.1 > y) {
                 ink.dotted(&[(stretch[0].0, y), (stretch[stretch.len() - 1].0, y)], theme.smoke, 1.5);
