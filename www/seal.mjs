@@ -1,5 +1,6 @@
-// Runs after every build of the page: writes into sw.js the list of files that make up this version and a hash of them all,
-// so that the service worker takes or leaves a version whole. Trunk calls it with TRUNK_STAGING_DIR; tests give a folder.
+// Runs after every build of the page. Writes worker_loader.js, by which a worker loads the very program the page loads, and
+// puts into sw.js the list of files that make up this version and a hash of them all, so that the service worker takes or
+// leaves a version whole. Trunk calls it with TRUNK_STAGING_DIR; tests give a folder.
 import { createHash } from "node:crypto";
 import { readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { dirname, join, relative, sep } from "node:path";
@@ -29,8 +30,24 @@ export function seal(folder) {
   return version;
 }
 
+/** The worker's way in: the names that trunk gave to the program stand in index.html. */
+function writeLoader(folder) {
+  const page = readFileSync(join(folder, "index.html"), "utf8");
+  const name = (which) => {
+    const found = new RegExp(`data-${which}="([^"]+)"`).exec(page)?.[1];
+    if (!found) throw new Error(`index.html names no data-${which}`);
+    return JSON.stringify(found);
+  };
+  const lines = [
+    `import start from ${name("js")};`,
+    `await start({ module_or_path: new URL(${name("wasm")}, import.meta.url) });`,
+  ];
+  writeFileSync(join(folder, "worker_loader.js"), `${lines.join("\n")}\n`);
+}
+
 if (process.argv[1] === fileURLToPath(import.meta.url)) {
   const folder = process.argv[2] ?? process.env.TRUNK_STAGING_DIR;
   if (!folder) throw new Error("seal.mjs wants a folder, or TRUNK_STAGING_DIR");
+  writeLoader(folder);
   seal(folder);
 }

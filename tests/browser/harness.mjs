@@ -71,9 +71,12 @@ export async function open(t, options = {}) {
   return { page, context, browser: started, address, stop, errors, foreign };
 }
 
+/** Where a computed verdict stands: "mend" and "stopped" are answers too, but not what a demonstration opens on. */
+export const VERDICT = "[data-verdict=carries], [data-verdict=gives]";
+
 /** Waits for the first verdict on a page. */
 export async function first(page) {
-  await page.locator("[data-verdict]").first().waitFor({ timeout: PATIENCE_MS });
+  await page.locator(VERDICT).first().waitFor({ timeout: PATIENCE_MS });
 }
 
 function listen(context, page, address) {

@@ -1,11 +1,11 @@
 // The page opens on a verdict, wherever it is hosted, without an error and without asking anybody else for anything.
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { clean, open } from "./harness.mjs";
+import { clean, open, VERDICT } from "./harness.mjs";
 
 test("opens on a computed verdict with a sentence in it", async (t) => {
   const opened = await open(t);
-  const words = await opened.page.locator("[data-verdict]").first().innerText();
+  const words = await opened.page.locator(VERDICT).first().innerText();
   assert.ok(words.trim().length > 10, `the verdict says something: ${JSON.stringify(words)}`);
   assert.equal(await opened.page.locator("#boot").count(), 0, "the start-up line is gone");
   clean(opened);

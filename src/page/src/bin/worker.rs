@@ -1,5 +1,0 @@
-//! Starts the worker.
-
-fn main() {
-    hearthload_page::worker::serve::start();
-}
