@@ -18,7 +18,7 @@ const PATIENCE: u32 = 2;
 const STOP_STEP_S: f64 = 900.0;
 
 /// Rounds of trades at most.
-const MOST_ROUNDS: u32 = 3;
+const MOST_ROUNDS: u32 = 5;
 
 /// A later match paid for with shorter intervals, or the other way about.
 struct Trade {
@@ -27,8 +27,11 @@ struct Trade {
 }
 
 /// The trades that are tried, in order. Our choice.
-const TRADES: [Trade; 6] = [
+const TRADES: [Trade; 9] = [
+    Trade { light_steps: 6.0, more_min: [0.0, 0.0, 0.0] },
+    Trade { light_steps: 12.0, more_min: [-1.0, -1.0, -1.0] },
     Trade { light_steps: 6.0, more_min: [-1.0, -1.0, 0.0] },
+    Trade { light_steps: 6.0, more_min: [-2.0, -2.0, 0.0] },
     Trade { light_steps: 3.0, more_min: [-1.0, 0.0, 0.0] },
     Trade { light_steps: 3.0, more_min: [0.0, -1.0, 0.0] },
     Trade { light_steps: 0.0, more_min: [0.0, -1.0, 4.0] },
