@@ -1,9 +1,9 @@
 //! Owns the cook's plan as a whole: light-up, rhythm, margins, evening, what changes with wetter wood, and the burner's part.
 
 use super::assist::{self, AssistPlan, RAKED_BEFORE_S, SPREAD_FOR_S};
-use super::cadence::{CLOCK_STEP_S, Cadence, FIRST_FEED_S, MINUTE_S, Phase, Stretch, feeds_of};
+use super::cadence::{CLOCK_STEP_S, Cadence, FIRST_FEED_S, MINUTE_S, Phase, STRETCHES, Stretch, feeds_of};
 use super::from_now::{FromNow, Now, from_now};
-use super::laziest::{Search, farthest, in_minutes};
+use super::laziest::{Search, farthest};
 use super::light_up::{Keenest, MOST_EVERY_MIN, keenest};
 use super::overnight::{Overnight, overnight};
 use super::sheet::{Sheet, sheet};
@@ -144,34 +144,41 @@ pub fn search(rough: &Bench, fine: &Bench, keen: Keenest) -> Result<Trial, Box<T
     Ok(on_fine.polished(trial))
 }
 
-/// Mends a rhythm by a minute at a time until the fine oven holds it.
+/// Mends a rhythm by a step at a time until the fine oven holds it: the match or one stretch alone where that is enough, else all.
 fn mended(fine: &Bench, keen: Keenest, mut cadence: Cadence) -> Option<Trial> {
-    let mut before = None;
+    let mut trial = fine.try_out(&cadence);
+    let leans = trial.leans();
     for _ in 0..MOST_MENDS {
-        let trial = fine.try_out(&cadence);
-        let leans = trial.leans();
-        if leans == Leans::Holds {
+        if trial.holds() {
             return Some(trial);
         }
-        if before.is_some_and(|b| b != leans) {
+        if trial.leans() != leans {
             return None;
         }
-        before = Some(leans);
-        cadence = nudged(fine, keen, &cadence, leans);
+        let alone = STRETCHES.iter().map(|stretch| nudged(fine, keen, &cadence, leans, &[*stretch]));
+        if let Some(mended) = alone.map(|one| fine.try_out(&one)).find(Trial::holds) {
+            return Some(mended);
+        }
+        cadence = nudged(fine, keen, &cadence, leans, &STRETCHES);
+        trial = fine.try_out(&cadence);
     }
-    None
+    trial.holds().then_some(trial)
 }
 
-fn nudged(fine: &Bench, keen: Keenest, cadence: &Cadence, leans: Leans) -> Cadence {
+/// A rhythm with some stretches a minute shorter or longer; of the light-up it is the match that moves.
+fn nudged(fine: &Bench, keen: Keenest, cadence: &Cadence, leans: Leans, which: &[Stretch]) -> Cadence {
     let mut next = cadence.clone();
-    let (less, more) = (keen.every_min, MOST_EVERY_MIN);
-    for every_s in &mut next.every_s[1..] {
-        let minutes = in_minutes(*every_s);
-        let minutes = if leans == Leans::Cold { minutes - 1 } else { minutes + 1 };
-        *every_s = f64::from(minutes.clamp(less, more)) * MINUTE_S;
+    let way = if leans == Leans::Cold { -1.0 } else { 1.0 };
+    let [shortest, longest] = [keen.every_min, MOST_EVERY_MIN].map(|every_min| f64::from(every_min) * MINUTE_S);
+    for stretch in which {
+        if *stretch == Stretch::LightUp {
+            let light_at = next.light_at + way * CLOCK_STEP_S;
+            next.light_at = light_at.clamp(fine.evening.earliest_light, fine.evening.latest_light());
+        } else {
+            let every_s = &mut next.every_s[*stretch as usize];
+            *every_s = (*every_s + way * MINUTE_S).clamp(shortest, longest);
+        }
     }
-    let step = if leans == Leans::Cold { -CLOCK_STEP_S } else { CLOCK_STEP_S };
-    next.light_at = (next.light_at + step).clamp(fine.evening.earliest_light, fine.evening.latest_light());
     next
 }
 
