@@ -129,7 +129,8 @@ impl Heat<'_> {
         let px = BARS_PX / (chamber + hearth).max(1e-9);
         let line_y = place.y + self.words_px(view) + chamber * px + DISH_PX;
         let foot = line_y + LINE_PX;
-        self.draw_grid(ink, view, place, (line_y - DISH_PX, foot), px, panel, (chamber, hearth));
+        self.draw_grid(ink, view, place, (line_y - DISH_PX, foot), px, (chamber, hearth));
+        self.draw_sides(ink, view, place, (line_y - DISH_PX, foot), px, panel);
         let slot = (place.w - AXIS_PX) / (panel.bars.len() as f64).max(1.0);
         let decimals = usize::from(chamber.max(hearth) < ALL_SMALL_KJ);
         for (index, bar) in panel.bars.iter().enumerate() {
@@ -166,16 +167,7 @@ impl Heat<'_> {
         ink.text((place.x + AXIS_PX + (place.w - AXIS_PX) / 2.0, place.foot() - 14.0), panel.title, title);
     }
 
-    fn draw_grid(
-        &self,
-        ink: &mut Ink,
-        view: &View,
-        place: Rect,
-        zero: (f64, f64),
-        px: f64,
-        panel: &Panel,
-        most: (f64, f64),
-    ) {
+    fn draw_grid(&self, ink: &mut Ink, view: &View, place: Rect, zero: (f64, f64), px: f64, most: (f64, f64)) {
         let theme = &view.theme;
         let (chamber, hearth) = most;
         let step = round_step(chamber.max(hearth), 2.6);
@@ -191,7 +183,6 @@ impl Heat<'_> {
                 value += step;
             }
         }
-        self.draw_sides(ink, view, place, zero, px, panel);
     }
 
     /// "from the chamber" and "out of the hearth", each over the widest stretch that its bars leave free.
