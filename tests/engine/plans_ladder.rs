@@ -187,12 +187,11 @@ fn wilson_is_wilson() {
     assert!(wilson(0, 0)[0].abs() < 1e-12 && (wilson(0, 0)[1] - 1.0).abs() < 1e-12);
 }
 
-/// One hour of few guests, on two sizes of floor.
+/// An hour and a half of few guests, on two sizes of floor.
 fn two_floors() -> Scenario {
     let mut scenario = small();
-    scenario.service.covers.truncate(3);
+    // Long enough for the rule, which stops feeding half an hour before the last order, to have a rhythm at all.
     scenario.service.covers.iter_mut().for_each(|c| *c = 10.0);
-    scenario.service.end = scenario.service.start + 2700.0;
     scenario.service.wipes.clear();
     scenario.planning.floor_smallest_m = 0.9;
     scenario.planning.floor_largest_m = 1.3;
