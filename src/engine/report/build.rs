@@ -338,20 +338,28 @@ impl Builder<'_> {
                     words::degrees(reading_c)
                 ),
             },
-            by_quarter_hour: self.trace.quarters.iter().map(|q| self.quarter(q)).collect(),
+            by_quarter_hour: self.by_quarter_hour(),
         }
     }
 
-    fn quarter(&self, q: &Quarter) -> FloorQuarter {
+    /// A quarter is written at its beginning, and so are its floor and dome: where the quarter before left them.
+    fn by_quarter_hour(&self) -> Vec<FloorQuarter> {
+        let start = &self.ready.scenario.start;
+        let ends = self.trace.quarters.iter().map(|q| [q.mean_c, q.dome_c]);
+        let begins = std::iter::once([start.floor_c, start.dome_c]).chain(ends);
+        self.trace.quarters.iter().zip(begins).map(|(q, begins_c)| self.quarter(q, begins_c)).collect()
+    }
+
+    fn quarter(&self, q: &Quarter, [mean_c, dome_c]: [f64; 2]) -> FloorQuarter {
         let service = &self.ready.scenario.service;
         let index = ((q.at_s - service.start) / QUARTER_S).round();
         let covers = if index >= 0.0 { service.covers.get(index as usize).copied().unwrap_or(0.0) } else { 0.0 };
         FloorQuarter {
             time: words::clock_typed(q.at_s),
             at_s: q.at_s,
-            mean_c: q.mean_c,
+            mean_c,
             lowest_c: q.lowest_c,
-            dome_c: q.dome_c,
+            dome_c,
             covers,
             wood_kg: q.wood_kg,
             gas_kwh: q.gas_j / 3.6e6,

@@ -145,7 +145,7 @@ pub struct FloorQuarter {
     pub time: String,
     /// Seconds since midnight.
     pub at_s: AtS,
-    /// Mean of the floor that may carry food, degC.
+    /// Mean of the floor that may carry food at this time, degC.
     pub mean_c: f64,
     /// Lowest footprint mean at loading within the quarter; the coolest part of the food floor where nothing was loaded, degC.
     pub lowest_c: f64,
