@@ -29,7 +29,7 @@ fn small() -> Scenario {
 
 /// Puts an edit into a draft, as a page would.
 fn put(draft: &mut serde_json::Value, edit: &hearthload::report::Edit) {
-    let pointer = edit.path.replace('.', "/").replace('[', "/").replace(']', "");
+    let pointer = edit.path.replace(['.', '['], "/").replace(']', "");
     let (parent, name) = pointer.rsplit_once('/').unwrap();
     let parent = if parent.is_empty() { String::new() } else { format!("/{parent}") };
     draft.pointer_mut(&parent).unwrap()[name] = edit.value.clone();
