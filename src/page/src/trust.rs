@@ -1,7 +1,7 @@
 //! Owns the trust list: every check of the engine against something outside the project, run on this very machine when asked.
 
 use crate::{
-    golden::WORKER,
+    golden::CHECKS,
     words::{fill, words},
     worker::{
         Answer,
@@ -45,16 +45,16 @@ fn heard(heard: Heard) -> Shown {
 pub(crate) fn Trust() -> Html {
     let say = words();
     let shown = use_state(|| Shown::Closed);
-    // A worker of its own: the checks take some seconds, and the evening must not wait for them.
-    let client = {
-        let shown = shown.setter();
-        use_memo((), move |()| Client::new(WORKER, move |answer| shown.set(heard(answer))))
-    };
+    // A worker of its own: the checks take some seconds, and the evening must not wait for them. It is fetched when asked for.
+    let client = use_mut_ref(|| None::<Client>);
     let press = {
-        let shown = shown.clone();
+        let shown = shown.setter();
         Callback::from(move |_: MouseEvent| {
             shown.set(Shown::Running);
-            client.ask(1, "proof", r#"{"question":"proof"}"#.to_owned());
+            let hears = shown.clone();
+            let worker = Client::new(CHECKS, move |answer| hears.set(heard(answer)));
+            worker.ask(1, "proof", r#"{"question":"proof"}"#.to_owned());
+            *client.borrow_mut() = Some(worker);
         })
     };
     html! {

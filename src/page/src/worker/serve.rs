@@ -5,11 +5,14 @@ use hearthload::ask;
 use wasm_bindgen::{JsCast, JsValue, prelude::Closure};
 use web_sys::{DedicatedWorkerGlobalScope, MessageEvent};
 
+/// What answers: a request as JSON text in, an answer as JSON text out.
+pub type Engine = fn(&str) -> String;
+
 /// Answers one message of the page.
 #[must_use]
-pub fn reply(message: &str) -> String {
+pub fn reply(message: &str, engine: Engine) -> String {
     match serde_json::from_str::<Asked>(message) {
-        Ok(asked) if asked.protocol == ask::PROTOCOL => tell(asked.run, &ask::answer(&asked.request)),
+        Ok(asked) if asked.protocol == ask::PROTOCOL => tell(asked.run, &engine(&asked.request)),
         Ok(asked) => {
             tell(asked.run, &fault(&format!("page speaks protocol {}, worker {}", asked.protocol, ask::PROTOCOL)))
         }
@@ -22,7 +25,7 @@ fn fault(says: &str) -> String {
 }
 
 /// Listens for as long as the worker lives. Called once, by the worker's program.
-pub fn start() {
+pub fn start(engine: Engine) {
     console_error_panic_hook::set_once();
     let Ok(scope) = js_sys::global().dyn_into::<DedicatedWorkerGlobalScope>() else {
         return;
@@ -37,7 +40,7 @@ pub fn start() {
     let first = post.clone();
     let heard = Closure::<dyn FnMut(MessageEvent)>::new(move |event: MessageEvent| {
         if let Some(message) = event.data().as_string() {
-            post(&reply(&message));
+            post(&reply(&message, engine));
         }
     });
     scope.set_onmessage(Some(heard.as_ref().unchecked_ref()));
