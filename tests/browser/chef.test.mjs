@@ -242,22 +242,3 @@ for (const [width, scheme] of [[1280, "light"], [1280, "dark"], [390, "light"], 
     assert.deepEqual(await sideways(page), [], "all open");
   });
 }
-
-test("an evening that does not carry brings its ways out by itself, and one press takes the best", async (t) => {
-  const opened = await open(t);
-  const { page } = opened;
-  await still(page);
-  await page.locator(".kept li", { hasText: "Skillet" }).locator("button", { hasText: "Open" }).click();
-  await page.locator("#verdict[data-verdict=gives]").waitFor();
-  await page.locator(".way-list button").first().waitFor({ timeout: 240_000 }); // a search of many evenings, on a busy machine
-  const gains = (await page.locator(".way-list:not(.two) .gain").allInnerTexts()).map((text) => Number(text));
-  assert.ok(gains.length > 0 && gains.every((gain) => gain > 0), String(gains));
-  assert.deepEqual(gains, [...gains].sort((a, b) => b - a), "the best first");
-  await page.locator(".way-list button").first().click();
-  await page.locator("#verdict .done", { hasText: "Taken" }).waitFor();
-  await still(page);
-  assert.equal(await page.locator(".strip").count(), 0, "what was put in is right");
-  await page.locator("#verdict .done button").click();
-  await until(async () => (await page.locator(".way-list .now").count()) === 0, "the change taken back");
-  clean(opened);
-});

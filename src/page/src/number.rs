@@ -60,10 +60,7 @@ pub fn shown(value: &Value) -> String {
     match value {
         Value::String(text) => text.clone(),
         Value::Null => String::new(),
-        other => {
-            let text = other.to_string();
-            text.strip_suffix(".0").map(str::to_owned).unwrap_or(text)
-        }
+        other => other.to_string(),
     }
 }
 

@@ -7,7 +7,6 @@ mod moment;
 pub(crate) mod notices;
 mod strip;
 mod verdict;
-mod ways;
 
 pub(crate) use strip::Strip;
 pub(crate) use verdict::{NowBar, Verdict};
@@ -57,12 +56,11 @@ pub(crate) fn Pictures(props: &Props) -> Html {
         <div class="pictures" id="pictures" tabindex="-1">
             <div class="pair">
                 <section class="slab gives" aria-label={words().first_gives}><ChartCanvas picture={Picture::Gives(answer.clone())} /></section>
-                <section class="slab" aria-label={words().ways_title}><ways::Ways key={desk.kept.open_id()} desk={desk.clone()} /></section>
+                <section class="slab" aria-labelledby="warnings-title">
+                    <h2 id="warnings-title">{ words().warnings }</h2>
+                    { notices::warnings(report) }
+                </section>
             </div>
-            <section class="slab" aria-labelledby="warnings-title">
-                <h2 id="warnings-title">{ words().warnings }</h2>
-                { notices::warnings(report) }
-            </section>
             <section class="slab"><ChartCanvas picture={Picture::Heat(answer.clone())} />{ figures::dishes(report) }</section>
             <section class="slab"><ChartCanvas picture={Picture::Floor(answer.clone())} moment_s={at_s} on_moment={choose.clone()} /><p class="how">{ &report.floor.probe_says }</p></section>
             <section class="slab"><moment::Plan answer={answer.clone()} {at_s} on_moment={choose} /></section>

@@ -106,8 +106,6 @@ pub enum Action {
     Take(String, String),
     /// An entry of a list was moved: path, from, to, what was done in words.
     Shift(String, usize, usize, String),
-    /// Several fields are set at once: paths and values, what was done in words.
-    Apply(Vec<(String, Value)>, String),
     /// The part of the form in which a field stands is opened.
     Show(String),
     /// A part of the form is opened, or closed where it stood open.
@@ -327,11 +325,6 @@ impl Reducible for State {
                 next.open_dish = next.open_dish.filter(|_| path != "menu");
                 next.change(None, says, |doc| draft::shift(doc, &path, from, to));
             }
-            Action::Apply(edits, says) => next.change(None, says, |doc| {
-                for (path, value) in edits {
-                    draft::set(doc, &path, value);
-                }
-            }),
             Action::Show(path) => next.show(&path),
             Action::Turn(group) => {
                 next.open_group = Some(group).filter(|group| next.open_group.as_ref() != Some(group))

@@ -46,7 +46,6 @@ pub struct Client {
     inner: Rc<RefCell<Inner>>,
     tell: Rc<dyn Fn(Heard)>,
     address: Rc<str>,
-    patience_ms: u32,
 }
 
 impl PartialEq for Client {
@@ -58,13 +57,7 @@ impl PartialEq for Client {
 impl Client {
     /// A client whose worker lies at `address` (relative to the page); `tell` hears all that comes of it. Nothing starts yet.
     pub fn new(address: &str, tell: impl Fn(Heard) + 'static) -> Self {
-        Self { inner: Rc::default(), tell: Rc::new(tell), address: address.into(), patience_ms: PATIENCE_MS }
-    }
-
-    /// The same, with another patience, for questions that search.
-    #[must_use]
-    pub fn patient(self, patience_ms: u32) -> Self {
-        Self { patience_ms, ..self }
+        Self { inner: Rc::default(), tell: Rc::new(tell), address: address.into() }
     }
 
     /// Asks. A question of the same kind that still waits is replaced: only the newest matters.
@@ -161,8 +154,7 @@ impl Client {
 
     fn watch(&self) {
         let me = self.clone();
-        let watch =
-            Timeout::new(self.patience_ms, move || me.lost(&format!("no answer within {} s", me.patience_ms / 1000)));
+        let watch = Timeout::new(PATIENCE_MS, move || me.lost(&format!("no answer within {} s", PATIENCE_MS / 1000)));
         self.inner.borrow_mut().watch = Some(watch);
     }
 
