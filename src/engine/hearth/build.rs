@@ -2,7 +2,7 @@
 
 use super::dome::Dome;
 use super::enclosure::Net;
-use super::fire::{Fuel, ceiling_flame_m};
+use super::fire::{CEILING_SHARE, Fuel, ceiling_flame_m};
 use super::flow::Doorway;
 use super::glow::{Source, bed_source, flame_source};
 use super::plan::FloorPlan;
@@ -219,6 +219,12 @@ impl Build {
         let share = (length - FLAME_LENGTHS_M[i]) / (FLAME_LENGTHS_M[i + 1] - FLAME_LENGTHS_M[i]);
         put(&self.flames[i], 1.0 - share);
         put(&self.flames[i + 1], share);
+    }
+
+    /// The flame that would just reach the doorway, m: up to the dome over the bed and along under it.
+    #[must_use]
+    pub fn flame_way_m(&self) -> f64 {
+        self.bed_rise_m + self.bed_to_door_m / CEILING_SHARE
     }
 
     /// Where the coals shine.

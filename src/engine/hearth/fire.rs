@@ -128,6 +128,14 @@ impl Fire {
         self.pieces.iter().map(|p| self.mass_kg(p)).sum()
     }
 
+    /// Diameter of the flame's foot taken as round, m: that of the burning pieces seen from above, at most the bed's. The flame of
+    /// a few splits is narrower than the bed and so taller.
+    #[must_use]
+    pub fn flame_foot_m(&self) -> f64 {
+        let seen_m2: f64 = self.pieces.iter().map(|p| 2.0 * p.radius_m * p.length_m).sum();
+        (4.0 * seen_m2.min(self.bed_area_m2) / std::f64::consts::PI).sqrt()
+    }
+
     /// Whether the coals lie over the floor.
     #[must_use]
     pub fn is_spread(&self) -> bool {
@@ -228,10 +236,13 @@ pub fn flame_length_m(heat_w: f64, bed_diameter_m: f64) -> f64 {
     (0.235 * libm::pow(heat_w / 1000.0, 0.4) - 1.02 * bed_diameter_m).max(0.0)
 }
 
+/// What a flame taller than the dome loses of its length as it turns along under it.
+pub const CEILING_SHARE: f64 = 0.95;
+
 /// How far a flame taller than the dome runs along under it, m. Heskestad & Hamada (1993) Fire Safety J. 21:69-82 (from memory).
 #[must_use]
 pub fn ceiling_flame_m(length_m: f64, height_m: f64) -> f64 {
-    (0.95 * (length_m - height_m)).max(0.0)
+    (CEILING_SHARE * (length_m - height_m)).max(0.0)
 }
 
 /// Hard limit of an opening on burning wood, kg/s: Kawagoe's 0.09 A sqrt(H).

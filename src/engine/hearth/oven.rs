@@ -13,7 +13,7 @@ use super::build::Build;
 use super::burner::{Burner, Output};
 use super::chamber::free_film_w_m2_k;
 use super::enclosure::{Enclosure, Faces};
-use super::fire::{COAL_RADIANT_SHARE, FLAME_RADIANT_SHARE, Fire, Heat, ceiling_flame_m, flame_length_m};
+use super::fire::{COAL_RADIANT_SHARE, FLAME_RADIANT_SHARE, Fire, Heat, flame_length_m};
 use super::flow::{Flow, Plume, settle};
 use super::ledger::Ledger;
 use crate::demand::BakeLaw;
@@ -321,8 +321,8 @@ impl<'b> Hearth<'b> {
         self.ledger.doorway_flow_j += step_s * (balance.out_w(gas_k) + heat.unburnt_w + burner.gas_w - burner.stone_w);
         self.ledger.doorway_radiation_j += step_s * glow_w;
         self.ledger.holds_j = self.holds_j();
-        let flame_m = flame_length_m(heat.flame_w, self.build.bed_diameter_m);
-        let reach = ceiling_flame_m(flame_m, self.build.bed_rise_m) / self.build.bed_to_door_m;
+        let flame_m = flame_length_m(heat.flame_w, self.fire.flame_foot_m());
+        let reach = flame_m / self.build.flame_way_m();
         self.moment = Moment {
             heat,
             burner,

@@ -72,6 +72,11 @@ const FINENESS: f64 = 0.05;
 /// The slowest rhythm that is tried: this many times the plan's intervals. Our choice.
 const SLOWEST: f64 = 2.5;
 
+/// A floor this far over the plan is not fed, K: the sheet's own rule.
+const OVER_K: f64 = 15.0;
+/// It is left to fall for at most this many quarter hours before the next piece. Our choice.
+const WAIT_QUARTERS: u32 = 8;
+
 /// The oven as it stands at the reading.
 struct Standing<'a> {
     ready: &'a Ready,
@@ -215,6 +220,9 @@ impl Standing<'_> {
             }
             return best;
         }
+        if off_k >= OVER_K {
+            return self.wait(plan, now).unwrap_or(kept);
+        }
         let shortest = plan.iter().map(|p| p.feed.every_s).fold(f64::INFINITY, f64::min);
         let keenest = (f64::from(keen.every_min) * MINUTE_S / shortest).min(1.0);
         let help_until = Some(self.cadence.evening.last_order - LEAST_GAP_S);
@@ -231,6 +239,21 @@ impl Standing<'_> {
             last = rest;
             if done {
                 return last;
+            }
+        }
+        last
+    }
+
+    /// A floor far over the plan is left to fall: the least wait before the next piece that holds, else the longest.
+    fn wait(&self, plan: &[Phase], now: &Now) -> Option<Rest> {
+        let mut last = None;
+        for quarters in 1..=WAIT_QUARTERS {
+            let later = Now { at: now.at + f64::from(quarters) * QUARTER_S, ..now.clone() };
+            let rest = self.rest(plan, &later, 1.0, None);
+            let done = rest.trial.holds();
+            last = Some(rest);
+            if done {
+                break;
             }
         }
         last

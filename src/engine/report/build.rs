@@ -4,9 +4,10 @@ use super::types::*;
 use super::verdict_words::{Cause, Night, Promise, verdict};
 use super::{cautions, words};
 use crate::demand::Colour;
-use crate::matter::wood;
-use crate::scenario::{Assumed, FloorReading, Resolved};
-use crate::service::judge::{Breach, Judgement, Pledge, Resource, Use, judge, quantile};
+use crate::hearth::fire::CLEAN_LAMBDA;
+use crate::matter::{stone, wood};
+use crate::scenario::{Assumed, FloorReading, Footprint, Resolved};
+use crate::service::judge::{Breach, CATCHING_S, Judgement, Pledge, Resource, Use, judge, quantile};
 use crate::service::night::{Keep, Ready, play};
 use crate::service::orders::QUARTER_S;
 use crate::service::trace::{Bake, Quarter, Trace};
@@ -206,21 +207,24 @@ impl Builder<'_> {
                 hands: self.ready.scenario.service.hands,
                 work_min_per_h: quarter.map_or(0.0, |q| q.hands_s / QUARTER_S * 60.0),
             },
-            Resource::Fire => match quarter {
-                Some(q) if q.reach > 1.0 || about.is_empty() => {
-                    let way_m = self.ready.build.bed_to_door_m + self.ready.build.bed_rise_m;
-                    Cause::FlameReach { flame_m: q.reach * way_m, way_m }
-                }
-                _ => Cause::TooHot {
-                    floor_c: about.iter().map(|b| b.at_load_c).fold(f64::NEG_INFINITY, f64::max),
-                    band_top_c: spec.map_or(0.0, |d| d.floor_max_c),
-                },
+            Resource::Fire if self.overheats() => Cause::TooHot {
+                floor_c: about.iter().map(|b| b.at_load_c).fold(f64::NEG_INFINITY, f64::max),
+                band_top_c: spec.map_or(0.0, |d| d.floor_max_c),
             },
+            Resource::Fire => {
+                let way_m = self.ready.build.flame_way_m();
+                Cause::FlameReach { flame_m: quarter.map_or(0.0, |q| q.reach) * way_m, way_m }
+            }
             Resource::DoorwayAir => {
                 let used = quarter.map_or(0.0, |q| q.air_used.max(q.hard_limit_used)).max(1e-3);
                 Cause::DoorwayAir { burnt_kg_h, allowed_kg_h: burnt_kg_h / used }
             }
         }
+    }
+
+    /// Whether the fire gave by making floor or dome too hot, rather than at its own limits.
+    fn overheats(&self) -> bool {
+        self.judgement.breaches.iter().any(|b| b.gives == Resource::Fire && b.pledge != Pledge::FireLimits)
     }
 
     /// What the hour about a time pulled from the food's floor, and what the floor won back meanwhile.
@@ -381,7 +385,9 @@ impl Builder<'_> {
                 _ => by_hour.push(WoodHour { time, burnt_kg: q.wood_kg, fed_kg: q.fed_kg, pieces: q.pieces }),
             }
         }
-        let most = |f: fn(&Quarter) -> f64| quarters.iter().map(f).fold(0.0, f64::max);
+        // While it catches a fire smokes: its limits count from then on (warned of apart).
+        let caught = self.ready.scenario.feeding.light_at + CATCHING_S;
+        let most = |f: fn(&Quarter) -> f64| quarters.iter().filter(|q| q.at_s >= caught).map(f).fold(0.0, f64::max);
         let air_used = most(|q| q.air_used);
         WoodReport {
             kg_per_h_peak: peak,
@@ -389,7 +395,7 @@ impl Builder<'_> {
             kg_service: self.trace.service_kg,
             kg_piece: wood::Fuel::new(&self.ready.scenario.wood).piece_mass_kg,
             by_hour,
-            lambda_least: (air_used > 0.0).then(|| crate::hearth::fire::CLEAN_LAMBDA / air_used),
+            lambda_least: (air_used > 0.0).then(|| CLEAN_LAMBDA / air_used),
             flame_reach_most: most(|q| q.reach),
             doorway_air_used: most(|q| q.hard_limit_used),
         }
@@ -466,16 +472,65 @@ impl Builder<'_> {
                 words::percent(WET_WOOD)
             ));
         }
-        if let (Some(_), stone) = (&self.ready.scenario.oven.assist, &self.ready.scenario.oven.floor_layers[0].material)
-        {
-            let limit_c = crate::matter::stone::material_or_default(stone).limit_c;
-            if self.trace.underside_most_c > limit_c {
+        all.extend(self.dangers());
+        all
+    }
+
+    /// Warnings about the fire and the stone that people must not miss.
+    fn dangers(&self) -> Vec<String> {
+        let scenario = &self.ready.scenario;
+        let mut all = Vec::new();
+        if scenario.feeding.phases.is_empty() && scenario.feeding.kindling_kg <= 0.0 {
+            all.push("No fire is planned: nothing is lit and nothing is fed.".to_owned());
+            if scenario.oven.assist.is_some() {
+                all.push("No plan runs on gas alone: the burner repays the stone, the fire cooks.".to_owned());
+            }
+        }
+        for dish in &scenario.menu {
+            let narrower_m = match dish.footprint {
+                Footprint::Round { diameter_m } => diameter_m,
+                Footprint::Rectangle { width_m, depth_m } => width_m.min(depth_m),
+            };
+            if narrower_m > scenario.oven.door_width_m {
                 all.push(format!(
-                    "The underside of the stone reaches {}, above its limit of {}.",
-                    words::degrees(self.trace.underside_most_c),
-                    words::degrees(limit_c)
+                    "{}: {} wide does not pass a doorway of {}.",
+                    dish.name,
+                    words::with_unit(100.0 * narrower_m, 0, "cm"),
+                    words::with_unit(100.0 * scenario.oven.door_width_m, 0, "cm")
                 ));
             }
+        }
+        let caught = scenario.feeding.light_at + CATCHING_S;
+        let catching = self.trace.quarters.iter().filter(|q| q.at_s < caught).map(|q| q.air_used).fold(0.0, f64::max);
+        if catching > 1.0 {
+            all.push(format!(
+                "While it catches the fire has {} times the air it needs, clean from {}: it smokes, extraction on.",
+                words::number(CLEAN_LAMBDA / catching, 1),
+                words::number(CLEAN_LAMBDA, 0)
+            ));
+        }
+        let stone = stone::material_or_default(&scenario.oven.floor_layers[0].material);
+        let hottest_c = self.trace.underside_most_c.max(self.trace.face_most_c);
+        if hottest_c > stone.limit_c {
+            all.push(format!(
+                "The floor's stone reaches {}, above its limit of {}.",
+                words::degrees(hottest_c),
+                words::degrees(stone.limit_c)
+            ));
+        }
+        if self.trace.face_most_c > OVERFIRED_C {
+            all.push(format!(
+                "A face in the oven reaches {}: overfired. Stop feeding and let it fall.",
+                words::degrees(self.trace.face_most_c)
+            ));
+        }
+        let glow = self.doorway_kw_m2();
+        if glow > BEARABLE_KW_M2 {
+            all.push(format!(
+                "Heat on the cook at the doorway: {}. Above {} bare skin hurts within half a minute; stand aside, shield, rest.",
+                words::with_unit(glow, 1, "kW/m²"),
+                words::with_unit(BEARABLE_KW_M2, 1, "kW/m²")
+            ));
         }
         all
     }
@@ -523,6 +578,10 @@ impl Builder<'_> {
     }
 }
 
+/// Radiation that bare skin bears for about half a minute, kW/m2 (ISO 13571, tenability limit of 2.5, from memory).
+const BEARABLE_KW_M2: f64 = 2.5;
+/// No hearth that cooks is this hot at any face outside its fire: chimney and shell are at risk, degC. Common practice, no source.
+const OVERFIRED_C: f64 = 800.0;
 /// Above this on the meter wood counts as wet: EN 15544 takes 12-20 % wet basis, 25 % dry.
 const WET_WOOD: f64 = 0.25;
 

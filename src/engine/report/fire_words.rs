@@ -210,6 +210,11 @@ pub(super) fn if_off(bench: &Bench) -> Vec<String> {
     ]
 }
 
+/// A reading this far over the plan may be in degrees Fahrenheit, K ...
+const FAHRENHEIT_OFF_K: f64 = 100.0;
+/// ... when it comes this near to the plan so read, K.
+const FAHRENHEIT_NEAR_K: f64 = 60.0;
+
 /// What to do in the next quarter hour.
 pub(super) fn acts(bench: &Bench, now: &FromNow) -> Vec<String> {
     let menu = &bench.ready.scenario.menu;
@@ -223,6 +228,14 @@ pub(super) fn acts(bench: &Bench, now: &FromNow) -> Vec<String> {
     } else {
         format!("{} read, {} planned, {size} {side}: {against}.", degrees(now.floor_c), degrees(now.expected_c))
     });
+    let as_celsius = crate::units::typed::celsius_of_fahrenheit(now.floor_c);
+    if off > FAHRENHEIT_OFF_K && (as_celsius - now.expected_c).abs() < FAHRENHEIT_NEAR_K {
+        acts.push(format!(
+            "Was that in °F? {} °F is {}.",
+            with_unit(now.floor_c, 0, "").trim_end(),
+            degrees(as_celsius)
+        ));
+    }
     let feeds: Vec<String> =
         now.feed_next.iter().map(|f| format!("{} at {}", count(f.pieces, "piece", "pieces"), clock(f.at))).collect();
     if feeds.is_empty() {

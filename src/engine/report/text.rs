@@ -3,7 +3,7 @@
 use super::layout::{
     WIDTH, cell, cut, first_sentence, harmless, left, minutes_seconds, right, tenths_that_add_up, wrapped,
 };
-use super::types::{CarryReport, Caution, DishReport, FloorQuarter, LedgerMj, Load};
+use super::types::{CarryReport, Caution, DishReport, FloorQuarter, Gives, LedgerMj, Load};
 use super::words::{
     clock_from_typed, clock_seconds, count, degrees, duration, kg, kw, kwh, number, percent, with_unit,
 };
@@ -49,16 +49,23 @@ fn heading(report: &CarryReport) -> String {
 fn loads(loads: &[Load]) -> String {
     let mut sorted: Vec<&Load> = loads.iter().filter(|load| load.used.is_finite()).collect();
     sorted.sort_by(|a, b| b.used.total_cmp(&a.used));
-    let said: Vec<String> = sorted.iter().map(|load| format!("{} {}", load.what.name(), margin(load.used))).collect();
+    let said: Vec<String> = sorted.iter().map(|load| format!("{} {}", load.what.name(), margin(load))).collect();
     if said.is_empty() {
         return String::new();
     }
     part("Limits", &format!("{}.", said.join(", ")))
 }
 
-/// "9 % to spare" or "16 % short".
-fn margin(used: f64) -> String {
-    if used > 1.0 { format!("{} short", percent(used - 1.0)) } else { format!("{} to spare", percent(1.0 - used)) }
+/// "9 % to spare" or "16 % short"; a fire that gives is too much, not too little.
+fn margin(load: &Load) -> String {
+    let used = load.used;
+    if used > 1.0 && load.what == Gives::Fire {
+        format!("{} too much", percent(used - 1.0))
+    } else if used > 1.0 {
+        format!("{} short", percent(used - 1.0))
+    } else {
+        format!("{} to spare", percent(1.0 - used))
+    }
 }
 
 /// Width of the name in the table of dishes.
@@ -283,5 +290,7 @@ fn foot(report: &CarryReport) -> String {
         0 => "Nothing was assumed.".to_owned(),
         many => format!("{} nobody gave, each with its source under --json.", count(many as f64, "value", "values")),
     };
-    format!("\n{}{ESTIMATE}\n", wrapped("", &assumed))
+    let nights = "This is the one evening as it was typed; 'hearthload nights' plays many, with parties at random and a cook \
+                  who feeds late.";
+    format!("\n{}{}{ESTIMATE}\n", wrapped("", &assumed), wrapped("", nights))
 }

@@ -47,7 +47,8 @@ pub fn read(text: &str) -> Result<Resolved, Vec<Problem>> {
         let says = format!("The file has {given}; a scenario has at most {LARGEST_BYTES}. Is it the right file?");
         return Err(vec![whole(&given, &format!("at most {LARGEST_BYTES} bytes"), says)]);
     }
-    match draft::parse(text) {
+    // Some editors begin a file with a byte order mark.
+    match draft::parse(text.trim_start_matches('\u{feff}')) {
         Ok(draft) if draft.doubles.is_empty() => resolve(&draft.value),
         Ok(draft) => Err(doubled(draft)),
         Err(error) => {

@@ -110,7 +110,7 @@ const HOUR_S: f64 = 3600.0;
 /// A window with fewer bakes than this says nothing.
 const LEAST_BAKES: usize = 3;
 /// A fire smokes while it catches: its limits count from this long after the match, s. Common practice, no source.
-const CATCHING_S: f64 = 1200.0;
+pub const CATCHING_S: f64 = 1200.0;
 /// Bakes slower than this share over their known time count as slow when a full floor is explained.
 const SLOW_SHARE: f64 = 0.15;
 /// Trouble is explained by what held orders from this long before it began ...

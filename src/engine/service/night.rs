@@ -265,6 +265,7 @@ impl<'r, 'h, 'b> Day<'r, 'h, 'b> {
         let carried_j_kg = crate::matter::smoke::enthalpy_j_kg(smoke_c, self.hearth.room_c());
         self.quarter.flow_w += share * moment.flow.out_kg_s * carried_j_kg;
         self.means(step_s);
+        self.trace.face_most_c = self.trace.face_most_c.max(self.hearth.dome_c()).max(self.hearth.food_floor_c());
         self.quarter.reach = self.quarter.reach.max(self.means[0]);
         self.quarter.air_used = self.quarter.air_used.max(self.means[1]);
         self.quarter.hard_limit_used = self.quarter.hard_limit_used.max(self.means[2]);

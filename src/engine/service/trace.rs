@@ -149,6 +149,8 @@ pub struct Trace {
     pub service_kg: f64,
     /// Hottest underside of the stone, degC.
     pub underside_most_c: f64,
+    /// Hottest face of the food's floor and of the dome, degC.
+    pub face_most_c: f64,
     /// When the night ended, s.
     pub ended_s: f64,
     /// The last moment.
