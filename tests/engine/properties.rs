@@ -162,7 +162,7 @@ proptest! {
         }
         prop_assert!((hearth.food_floor_c() - s.oven.room_c).abs() < 1e-6, "{}", hearth.food_floor_c());
         prop_assert!((hearth.dome_c() - s.oven.room_c).abs() < 1e-6, "{}", hearth.dome_c());
-        let ledger = hearth.ledger;
+        let ledger = hearth.ledger();
         prop_assert!(ledger.doorway_flow_j.abs() < 10.0 && ledger.doorway_radiation_j.abs() < 10.0, "{ledger:?}");
     }
 }

@@ -8,7 +8,7 @@
 use super::law::{BakeLaw, TOP_EMISSIVITY};
 use crate::matter::stone;
 use crate::numerics::column::{Columns, DEFAULT_FINENESS, Grid, LANES, Slab};
-use crate::scenario::{Dish, Flame, Layer, Oven, SeenAtLifting};
+use crate::scenario::{Dish, Flame, Oven, SeenAtLifting};
 use crate::units::{STEFAN_BOLTZMANN_W_M2_K4, ZERO_C_K};
 
 /// Base share where nothing was seen at lifting. No source: the middle of its range.
@@ -17,7 +17,7 @@ pub const BASE_SHARE_UNSEEN: f64 = 0.45;
 pub const BASE_SHARE_UNSEEN_RANGE: [f64; 2] = [0.3, 0.6];
 /// Base shares of "base pale", "together", "base ahead": a stated assumption, no source.
 const BASE_SHARE_SEEN: [f64; 3] = [0.35, 0.45, 0.55];
-/// Either way of those.
+/// Either way of those. No source, as those.
 const BASE_SHARE_SEEN_SPREAD: f64 = 0.05;
 /// A reading of the gun against another, K: half a scale of spot, angle and emissivity. Common practice, no source (3-8).
 const GUN_K: f64 = 5.0;
@@ -35,10 +35,6 @@ const FACTOR_SEARCH: [f64; 2] = [0.1, 8.0];
 const FLAME_W_M2: [f64; 3] = [600.0, 1400.0, 3500.0];
 /// Film at the back of the floor, W/(m2 K); over one bake it does not matter.
 const BACK_FILM_W_M2_K: f64 = 10.0;
-/// Temperature at which the stone's properties are taken, degC: a working floor.
-const WORKING_C: f64 = 350.0;
-/// The same for layers behind the first.
-const BEHIND_C: f64 = 200.0;
 /// Steps a bake is cut into at least, and steps it may take at most.
 const STEPS: [f64; 2] = [60.0, 2000.0];
 /// A contact of this film, W/(m2 K), with an explicit face must not overshoot: share of its answer in one step.
@@ -140,7 +136,7 @@ struct End {
 /// Runs the known bake over a column of the floor for eight base factors side by side.
 fn bake(law: &BakeLaw, dish: &Dish, oven: &Oven, factors: [f64; LANES]) -> [End; LANES] {
     let known = &dish.known_bake;
-    let slabs = slabs(&oven.floor_layers);
+    let slabs = stone::slabs(&oven.floor_layers);
     let grid = Grid::new(&slabs, BACK_FILM_W_M2_K, DEFAULT_FINENESS);
     let profile = profile_k(&grid, known.floor_c - oven.room_c);
     let mut columns = Columns::new(grid, LANES, &profile);
@@ -169,20 +165,6 @@ fn step_s(time_s: f64, slabs: &[Slab], factors: [f64; LANES]) -> f64 {
     let film = super::CONTACT_W_M2_K * factors.iter().fold(1.0, |most: f64, factor| most.max(*factor));
     let root = 0.5 * OVERSHOOT * effusivity / film;
     (time_s / STEPS[0]).min(std::f64::consts::PI * root * root).max(time_s / STEPS[1])
-}
-
-/// The floor's layers as conduction sees them.
-fn slabs(layers: &[Layer]) -> Vec<Slab> {
-    let slab = |(i, layer): (usize, &Layer)| {
-        let material = stone::material_or_default(&layer.material);
-        let at_c = if i == 0 { WORKING_C } else { BEHIND_C };
-        Slab {
-            thickness_m: layer.thickness_m,
-            k_w_m_k: material.k_w_m_k(at_c),
-            rho_c_j_m3_k: material.density_kg_m3 * material.cp_j_kg_k(at_c),
-        }
-    };
-    layers.iter().enumerate().map(slab).collect()
 }
 
 /// A rested floor: even through the stone, falling to the room behind it, K above the room.
@@ -256,7 +238,7 @@ mod tests {
     use crate::scenario::{FireSide, FloorReading, FloorShape};
 
     fn oven() -> Oven {
-        let layer = |material: &str, thickness_m| Layer { material: material.into(), thickness_m };
+        let layer = |material: &str, thickness_m| crate::scenario::Layer { material: material.into(), thickness_m };
         Oven {
             shape: FloorShape::Round,
             width_m: 1.4,
@@ -285,7 +267,7 @@ mod tests {
 
     /// Time in which the anchored law takes a share of the heat through the base, on a column of its own at a finer step.
     fn replay_base_j(law: &BakeLaw, dish: &Dish, oven: &Oven) -> f64 {
-        let slabs = slabs(&oven.floor_layers);
+        let slabs = stone::slabs(&oven.floor_layers);
         let grid = Grid::new(&slabs, BACK_FILM_W_M2_K, DEFAULT_FINENESS);
         let profile = profile_k(&grid, dish.known_bake.floor_c - oven.room_c);
         let mut columns = Columns::new(grid, 1, &profile);

@@ -9,16 +9,12 @@ use super::plan::FloorPlan;
 use super::views::Views;
 use crate::matter::{stone, wood};
 use crate::numerics::column::{DEFAULT_FINENESS, Fineness, Grid, Slab};
-use crate::scenario::{Layer, Oven, Scenario};
+use crate::scenario::{Oven, Scenario};
 use crate::units::{STEFAN_BOLTZMANN_W_M2_K4, ZERO_C_K};
 
 /// Film between the outside of floor or dome and the room, W/(m2 K): free convection and radiation together. Range 8-12
 /// (EN ISO 6946 takes 7.7 to 10 for still indoor air).
 const SHELL_FILM_W_M2_K: f64 = 10.0;
-/// Temperature at which the first layer's properties are taken, degC: a working floor or dome.
-const WORKING_C: f64 = 350.0;
-/// The same for layers behind the first, degC: about halfway to the room.
-const BEHIND_C: f64 = 200.0;
 /// Flux a face loses for each kelvin to the air, W/(m2 K): the upper end of what free convection gives.
 const FILM_LOSS_W_M2_K: f64 = 15.0;
 /// The same under food by contact, W/(m2 K): a base factor of two and a half on 45 W/m2K.
@@ -100,22 +96,6 @@ pub struct Build {
 /// Bands of the inflow's march.
 const BANDS: usize = 8;
 
-fn slabs(layers: &[Layer]) -> Vec<Slab> {
-    layers
-        .iter()
-        .enumerate()
-        .map(|(i, layer)| {
-            let stuff = stone::material_or_default(&layer.material);
-            let at_c = if i == 0 { WORKING_C } else { BEHIND_C };
-            Slab {
-                thickness_m: layer.thickness_m,
-                k_w_m_k: stuff.k_w_m_k(at_c),
-                rho_c_j_m3_k: stuff.density_kg_m3 * stuff.cp_j_kg_k(at_c),
-            }
-        })
-        .collect()
-}
-
 fn effusivity(slab: &Slab) -> f64 {
     (slab.k_w_m_k * slab.rho_c_j_m3_k).sqrt()
 }
@@ -161,7 +141,7 @@ impl Build {
         let oven = &scenario.oven;
         let plan = FloorPlan::new(oven, accuracy.cell_m);
         let dome = Dome::new(oven);
-        let (floor_slabs, dome_slabs) = (slabs(&oven.floor_layers), slabs(&oven.dome_layers));
+        let (floor_slabs, dome_slabs) = (stone::slabs(&oven.floor_layers), stone::slabs(&oven.dome_layers));
         let floor_grid = Grid::new(&floor_slabs, SHELL_FILM_W_M2_K, accuracy.fineness);
         let bed: Vec<_> = plan.cells.iter().filter(|c| c.under_fire).collect();
         let bed_area_m2: f64 = bed.iter().map(|c| c.area_m2).sum();

@@ -5,11 +5,10 @@
 //! 12:165-175, from memory), and the plume lifts what flows in: plume(z_i) = out. Plume: Heskestad's, below and above the
 //! flame's tip (SFPE Handbook, Fire Plumes); a fire at a wall lifts half of what one twice as large would in the open.
 
+use crate::matter::smoke::DENSITY_KELVIN_KG_K_M3;
 use crate::numerics::root::bisect;
 use crate::units::GRAVITY_M_S2;
 
-/// Density times absolute temperature of air and smoke at one atmosphere, kg K/m3 (ideal gas; within 0.3 % of CoolProp's air).
-pub const RHO_T_KG_K_M3: f64 = 353.0;
 /// Least difference to the room at which the doorway is taken to breathe, K.
 const LEAST_RISE_K: f64 = 1.0;
 
@@ -78,7 +77,7 @@ pub fn wall_plume_kg_s(z_m: f64, plume: &Plume) -> f64 {
 /// Outflow above the neutral height, kg/s.
 #[must_use]
 pub fn out_kg_s(door: &Doorway, gas_k: f64, neutral_m: f64) -> f64 {
-    let (rho_a, rho_g) = (RHO_T_KG_K_M3 / door.room_k, RHO_T_KG_K_M3 / gas_k);
+    let (rho_a, rho_g) = (DENSITY_KELVIN_KG_K_M3 / door.room_k, DENSITY_KELVIN_KG_K_M3 / gas_k);
     let head = (door.height_m - neutral_m).max(0.0);
     2.0 / 3.0 * door.cd * door.width_m * (2.0 * GRAVITY_M_S2 * rho_g * (rho_a - rho_g)).sqrt() * head * head.sqrt()
 }
@@ -86,7 +85,7 @@ pub fn out_kg_s(door: &Doorway, gas_k: f64, neutral_m: f64) -> f64 {
 /// Inflow below the neutral height under a layer whose underside is at `interface_m`, kg/s.
 #[must_use]
 pub fn in_kg_s(door: &Doorway, gas_k: f64, neutral_m: f64, interface_m: f64) -> f64 {
-    let (rho_a, rho_g) = (RHO_T_KG_K_M3 / door.room_k, RHO_T_KG_K_M3 / gas_k);
+    let (rho_a, rho_g) = (DENSITY_KELVIN_KG_K_M3 / door.room_k, DENSITY_KELVIN_KG_K_M3 / gas_k);
     let shape = (neutral_m - interface_m).max(0.0).sqrt() * (neutral_m + 0.5 * interface_m);
     2.0 / 3.0 * door.cd * door.width_m * (2.0 * GRAVITY_M_S2 * rho_a * (rho_a - rho_g)).sqrt() * shape
 }

@@ -8,10 +8,10 @@ use super::views::{Ray, cell_points, directions, mirror};
 /// Height of a coal bed's top over the floor when gathered, m (0.05..0.12). Common practice, no source.
 pub const BED_HEIGHT_M: f64 = 0.08;
 
-/// A flame shorter than this is taken to be this tall, m: below it the coal bed is the fire.
+/// A flame shorter than this is taken to be this tall, m: below it the coal bed is the fire. Our choice.
 const LEAST_FLAME_M: f64 = 0.03;
 
-/// Flames end this share of the dome's height below it, so that they shine from the gas and not from the brick.
+/// Flames end this share of the dome's height below it, so that they shine from the gas and not from the brick. Our choice.
 const UNDER_DOME: f64 = 0.95;
 
 /// Rays for one flame.

@@ -7,15 +7,6 @@ use crate::scenario::Footprint;
 /// Two outlines that touch within this length do not get in each other's way, m (rounding of coordinates only).
 const TOUCH_M: f64 = 1e-9;
 
-/// Area of an outline, m2.
-#[must_use]
-pub fn area_m2(footprint: &Footprint) -> f64 {
-    match *footprint {
-        Footprint::Round { diameter_m } => core::f64::consts::PI * diameter_m * diameter_m / 4.0,
-        Footprint::Rectangle { width_m, depth_m } => width_m * depth_m,
-    }
-}
-
 /// The smallest upright box around an outline at a place.
 #[must_use]
 pub fn bounds(footprint: &Footprint, x: f64, y: f64) -> Rect {
@@ -93,6 +84,7 @@ fn core_of(footprint: &Footprint) -> ((f64, f64), f64) {
 mod tests {
     use super::super::plan::{CELL_M, sample};
     use super::*;
+    use crate::demand::area_m2;
     use crate::scenario::{FireSide, FloorShape};
 
     const ROUND: Footprint = Footprint::Round { diameter_m: 0.33 };

@@ -25,18 +25,14 @@ use crate::units::{STEFAN_BOLTZMANN_W_M2_K4, ZERO_C_K};
 const FLOW_EVERY_S: f64 = 20.0;
 /// ... and when the plume's heat has changed by this share ...
 const FLOW_HEAT_SHARE: f64 = 0.03;
-/// ... or the layer by this much, K.
+/// ... or the layer by this much, K. Our choice, all three: between them the flow moves by less than its own uncertainty.
 const FLOW_LAYER_K: f64 = 4.0;
-/// Heat spreads sideways through the stone this often, s: slow enough to be taken explicitly.
+/// Heat spreads sideways through the stone this often, s: slow enough to be taken explicitly. Our choice.
 const SIDEWAYS_EVERY_S: f64 = 60.0;
 /// Conductance from hot stone to a film of water on it, W/(m2 K). From memory (film and transition boiling, 150-500).
 const WIPE_W_M2_K: f64 = 250.0;
-/// Latent heat of water at 100 degC, J/kg (IAPWS-IF97).
-const BOIL_J_KG: f64 = 2.2565e6;
-/// Water boils at, degC.
-const BOIL_C: f64 = 100.0;
 
-/// A trace on the floor is forgotten below this, K.
+/// A trace on the floor is forgotten below this, K: less than a gun tells. Our choice.
 const FADED_K: f64 = 0.3;
 
 /// A piece of food on the floor.
@@ -116,8 +112,8 @@ pub struct Hearth<'b> {
     resting: Vec<Lying>,
     /// The fire.
     pub fire: Fire,
-    /// The ledger.
-    pub ledger: Ledger,
+    /// What has flowed since the ledger was opened; what the stone holds is added when it is read.
+    ledger: Ledger,
     /// The last step.
     pub moment: Moment,
     /// Hottest underside of the stone so far, degC.
@@ -222,6 +218,12 @@ impl<'b> Hearth<'b> {
         self.moment.flow = settle(&self.build.doorway, self.moment.gas_k, &plume, 0.0);
     }
 
+    /// The ledger up to now.
+    #[must_use]
+    pub fn ledger(&self) -> Ledger {
+        Ledger { holds_j: self.holds_j(), ..self.ledger }
+    }
+
     /// Begins the ledger anew.
     pub fn open_ledger(&mut self) {
         let holds = self.holds_j();
@@ -320,7 +322,6 @@ impl<'b> Hearth<'b> {
         self.ledger.assist_j += step_s * burner.gas_w;
         self.ledger.doorway_flow_j += step_s * (balance.out_w(gas_k) + heat.unburnt_w + burner.gas_w - burner.stone_w);
         self.ledger.doorway_radiation_j += step_s * glow_w;
-        self.ledger.holds_j = self.holds_j();
         let flame_m = flame_length_m(heat.flame_w, self.fire.flame_foot_m());
         let reach = flame_m / self.build.flame_way_m();
         self.moment = Moment {

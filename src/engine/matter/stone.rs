@@ -1,6 +1,8 @@
 //! Owns stone, insulation, bedding and what carriers are made of: conductivity, heat capacity, density, emissivity, limits.
 
 use super::rows;
+use crate::numerics::column::Slab;
+use crate::scenario::Layer;
 use std::sync::LazyLock;
 
 /// The table as it is kept.
@@ -148,6 +150,26 @@ pub fn find(key: &str) -> Option<&'static Material> {
 #[must_use]
 pub fn material_or_default(key: &str) -> &'static Material {
     find(key).or_else(|| find(DEFAULT_KEY)).unwrap_or(&MATERIALS[0])
+}
+
+/// Temperature at which the first layer's properties are taken, degC: a working floor or dome.
+const WORKING_C: f64 = 350.0;
+/// The same for layers behind the first, degC: about halfway to the room.
+const BEHIND_C: f64 = 200.0;
+
+/// A build-up as conduction sees it, from the hot face outwards; each layer keeps the properties of one working temperature.
+#[must_use]
+pub fn slabs(layers: &[Layer]) -> Vec<Slab> {
+    let slab = |(i, layer): (usize, &Layer)| {
+        let material = material_or_default(&layer.material);
+        let at_c = if i == 0 { WORKING_C } else { BEHIND_C };
+        Slab {
+            thickness_m: layer.thickness_m,
+            k_w_m_k: material.k_w_m_k(at_c),
+            rho_c_j_m3_k: material.density_kg_m3 * material.cp_j_kg_k(at_c),
+        }
+    };
+    layers.iter().enumerate().map(slab).collect()
 }
 
 #[cfg(test)]

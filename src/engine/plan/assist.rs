@@ -6,7 +6,7 @@ use super::light_up::Keenest;
 use super::trial::{Bench, Trial};
 use crate::matter::stone;
 use crate::scenario::{Assist, ClockS, Scenario};
-use crate::service::orders::QUARTER_S;
+use crate::units::time::QUARTER_S;
 use crate::units::trade::KILOWATT_HOUR_J;
 
 /// The burner's time is cut to this, s.

@@ -1,7 +1,8 @@
 //! Owns the rhythm of feeding: a match, and four stretches a cook can remember, each with one interval.
 
 use crate::scenario::{ClockS, FeedPhase, Feeding, Scenario};
-use crate::service::orders::{Order, QUARTER_S};
+use crate::service::orders::Order;
+use crate::units::time::QUARTER_S;
 
 /// First pieces go on this long after the match, s: kindling must burn first. Common practice, no source (15-25 min).
 pub const FIRST_FEED_S: f64 = 1200.0;
@@ -12,8 +13,6 @@ pub const ACTS_AFTER_S: f64 = 1800.0;
 const RUSH_SHARE: f64 = 0.75;
 /// Times of a plan are cut to this, s.
 pub const CLOCK_STEP_S: f64 = 300.0;
-/// A minute, s.
-pub const MINUTE_S: f64 = 60.0;
 
 /// The stretches of a working day, in order.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

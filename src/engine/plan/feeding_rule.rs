@@ -7,6 +7,7 @@ use crate::scenario::{ClockS, FeedPhase, Feeding, Scenario};
 use crate::service::judge::{Breach, Pledge, Resource, judge};
 use crate::service::night::{Keep, Ready, play};
 use crate::service::trace::Trace;
+use crate::units::time::HOUR_S;
 
 /// The rule in words, for page and terminal.
 pub const RULE: &str = "Every floor is fed by the same rule. It heats up at four fifths of the fastest pace that burns clean and \
@@ -25,15 +26,13 @@ const STOPS_BEFORE_S: f64 = 1800.0;
 const HEATING_MOST_S: f64 = 6.0 * 3600.0;
 /// The match is struck at a time a cook can read off a clock, s.
 const CLOCK_STEP_S: f64 = 300.0;
-/// More feeds than this in an hour nobody keeps up; beyond it several pieces go in together.
+/// More feeds than this in an hour nobody keeps up; beyond it several pieces go in together. Common practice, no source.
 const FEEDS_MOST_PER_H: f64 = 6.0;
 /// Intervals come in steps a cook can keep, s.
 const INTERVAL_STEP_S: f64 = 30.0;
-/// Hour, s.
-const HOUR_S: f64 = 3600.0;
-/// Laziest pace looked at, kg/h: a fire that is hardly one.
+/// Laziest pace looked at, kg/h: a fire that is hardly one. Our choice.
 const LAZIEST_KG_H: f64 = 0.3;
-/// Fastest pace looked at, kg/h: more than any doorway on offer feeds with air.
+/// Fastest pace looked at, kg/h: more than any doorway on offer feeds with air. Our choice.
 const FASTEST_KG_H: f64 = 24.0;
 /// Share of doorway air and flame's way a pace may use. Our choice: a flare is not a plan.
 const CLEAN_SHARE: f64 = 0.95;
@@ -179,7 +178,7 @@ pub fn heat_at(ready: &Ready, cleanest_kg_h: f64) -> Heating {
     let (mut was_s, mut was_c) = (early, ready.scenario.start.floor_c);
     let (mut takes_s, mut reaches) = (by - early, false);
     for quarter in &trace.quarters {
-        let at_s = (quarter.at_s + crate::service::orders::QUARTER_S).min(by);
+        let at_s = (quarter.at_s + crate::units::time::QUARTER_S).min(by);
         if quarter.mean_c >= aim {
             let share = ((aim - was_c) / (quarter.mean_c - was_c).max(1e-9)).clamp(0.0, 1.0);
             takes_s = (was_s + share * (at_s - was_s) - early).max(KINDLED_S);
@@ -191,7 +190,7 @@ pub fn heat_at(ready: &Ready, cleanest_kg_h: f64) -> Heating {
     let light_at = (((by - takes_s) / CLOCK_STEP_S).floor() * CLOCK_STEP_S).max(early);
     let lhv = ready.build.fuel.lhv_j_kg;
     let until = early + takes_s;
-    let part = |at_s: f64| ((until - at_s) / crate::service::orders::QUARTER_S).clamp(0.0, 1.0);
+    let part = |at_s: f64| ((until - at_s) / crate::units::time::QUARTER_S).clamp(0.0, 1.0);
     let burnt_j: f64 = trace.quarters.iter().map(|q| part(q.at_s) * (q.wood_kg * lhv + q.gas_j)).sum();
     let wood_kg: f64 = trace.quarters.iter().map(|q| part(q.at_s) * q.fed_kg).sum();
     let rhythm = Rhythm { light_at, heat_kg_h: pace, serve_kg_h: pace };

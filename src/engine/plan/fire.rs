@@ -1,7 +1,7 @@
 //! Owns the cook's plan as a whole: light-up, rhythm, margins, evening, what changes with wetter wood, and the burner's part.
 
 use super::assist::{self, AssistPlan, RAKED_BEFORE_S, SPREAD_FOR_S};
-use super::cadence::{CLOCK_STEP_S, Cadence, FIRST_FEED_S, MINUTE_S, Phase, STRETCHES, Stretch, feeds_of};
+use super::cadence::{CLOCK_STEP_S, Cadence, FIRST_FEED_S, Phase, STRETCHES, Stretch, feeds_of};
 use super::from_now::{FromNow, Now, from_now};
 use super::laziest::{Search, farthest};
 use super::light_up::{Keenest, MOST_EVERY_MIN, keenest};
@@ -13,7 +13,8 @@ use crate::hearth::oven::Hearth;
 use crate::scenario::{ClockS, Scenario};
 use crate::service::judge::judge;
 use crate::service::night::{Keep, run};
-use crate::service::orders::{QUARTER_S, orders};
+use crate::service::orders::orders;
+use crate::units::time::{MINUTE_S, QUARTER_S};
 
 /// Meter readings the plan is worked out for besides the scenario's own, share of dry mass.
 pub const WETTER: [f64; 2] = [0.20, 0.25];

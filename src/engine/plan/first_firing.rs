@@ -1,9 +1,9 @@
 //! Owns the first firing of a new or damp oven: days of small fires held at rising temperatures, and why no faster.
 
-use super::cadence::MINUTE_S;
 use super::overnight::rest;
 use crate::hearth::oven::Hearth;
 use crate::service::night::Ready;
+use crate::units::time::{DAY_S, HOUR_S, MINUTE_S};
 
 /// One day of the schedule.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -13,8 +13,6 @@ pub struct Day {
     /// For how long, s.
     pub hold_s: f64,
 }
-
-const HOUR_S: f64 = 3600.0;
 
 /// The schedule. Common practice, no source: under 100 degC first, so that water leaves without boiling in the stone (it boils at
 /// 100 degC, IAPWS-97), then four hours under about 180 degC, then by about 80 K a day.
@@ -32,8 +30,6 @@ const KINDLING_KG: f64 = 0.5;
 const SPLITS: [f64; 4] = [0.125, 0.25, 0.5, 1.0];
 /// A split is fed this often, s. Common practice, no source.
 const EVERY_S: f64 = 20.0 * MINUTE_S;
-/// Between two days, s.
-const DAY_S: f64 = 24.0 * HOUR_S;
 /// Longest step, s.
 const STEP_S: f64 = 15.0;
 

@@ -2,17 +2,18 @@
 //! and what to do in the next quarter hour.
 
 use super::cadence::Cadence;
-use super::cadence::{Fed, MINUTE_S, Phase, feeds_of};
+use super::cadence::{Fed, Phase, feeds_of};
 use super::fire::{PhaseMargin, margin};
 use super::light_up::{Keenest, MOST_EVERY_MIN};
-use super::sheet::{GUN_WITHIN_K, Side, coolest_side};
+use super::sheet::{ACT_AT_K, GUN_WITHIN_K, Side, coolest_side};
 use super::trial::{Bench, Leans, Trial};
 use crate::hearth::oven::Hearth;
 use crate::scenario::{ClockS, FeedPhase, FloorReading};
 use crate::service::judge::{Resource, judge};
 use crate::service::night::{Keep, Ready, run, run_until};
-use crate::service::orders::{Order, QUARTER_S, orders};
+use crate::service::orders::{Order, orders};
 use crate::service::trace::Trace;
+use crate::units::time::{MINUTE_S, QUARTER_S};
 
 /// What the cook says.
 #[derive(Clone, Debug, PartialEq)]
@@ -72,8 +73,6 @@ const FINENESS: f64 = 0.05;
 /// The slowest rhythm that is tried: this many times the plan's intervals. Our choice.
 const SLOWEST: f64 = 2.5;
 
-/// A floor this far over the plan is not fed, K: the sheet's own rule.
-const OVER_K: f64 = 15.0;
 /// It is left to fall for at most this many quarter hours before the next piece. Our choice.
 const WAIT_QUARTERS: u32 = 8;
 
@@ -220,7 +219,7 @@ impl Standing<'_> {
             }
             return best;
         }
-        if off_k >= OVER_K {
+        if off_k >= ACT_AT_K {
             return self.wait(plan, now).unwrap_or(kept);
         }
         let shortest = plan.iter().map(|p| p.feed.every_s).fold(f64::INFINITY, f64::min);

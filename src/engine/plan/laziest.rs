@@ -4,9 +4,10 @@
 //! interval, too much a longer one. Then the match is moved while that saves wood, and each stretch is stretched on its own as
 //! far as the promises allow, and trades between match and rhythm are tried. Every rhythm that is looked at is a whole simulated day.
 
-use super::cadence::{CLOCK_STEP_S, Cadence, MINUTE_S, STRETCHES};
+use super::cadence::{CLOCK_STEP_S, Cadence, STRETCHES};
 use super::light_up::{Keenest, MOST_EVERY_MIN};
 use super::trial::{Bench, Leans, Trial};
+use crate::units::time::MINUTE_S;
 
 /// The match is moved by this much at first, s.
 const LIGHT_STEP_S: f64 = 1800.0;

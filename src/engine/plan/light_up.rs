@@ -1,10 +1,12 @@
 //! Owns the light-up: how fast wood may be fed within doorway air and flame reach, and how long the floor takes to get hot.
 
-use super::cadence::{CLOCK_STEP_S, Cadence, MINUTE_S};
+use super::cadence::{CLOCK_STEP_S, Cadence};
 use super::trial::{Bench, FIRE_RESERVE};
 use crate::hearth::oven::Hearth;
+use crate::service::judge::CATCHING_S;
 use crate::service::night::{Keep, run};
 use crate::service::trace::Trace;
+use crate::units::time::MINUTE_S;
 
 /// Nobody feeds more often than this, min; where the oven could take more, two or more pieces go on at once. Our choice.
 pub const LEAST_EVERY_MIN: u32 = 6;
@@ -12,8 +14,6 @@ pub const LEAST_EVERY_MIN: u32 = 6;
 pub const MOST_EVERY_MIN: u32 = 60;
 /// Most pieces put on at once.
 const MOST_PIECES: f64 = 4.0;
-/// The fire's limits count from this long after the match, s, as in the judgement.
-const CATCHING_S: f64 = 1200.0;
 /// Where in the span between the highest least and the lowest most of all floor bands a light-up first aims. Our choice.
 const AIM_SHARE: f64 = 0.35;
 
@@ -91,6 +91,6 @@ fn time_to_heat(bench: &Bench, day: &Trace) -> f64 {
     let lit = bench.evening.earliest_light;
     let longest = bench.evening.first_order - lit;
     let reached = day.quarters.iter().find(|q| q.mean_c >= aim && q.at_s > lit);
-    let taken = reached.map_or(longest, |q| q.at_s + crate::service::orders::QUARTER_S - lit);
+    let taken = reached.map_or(longest, |q| q.at_s + crate::units::time::QUARTER_S - lit);
     (taken.clamp(0.0, longest.max(0.0)) / CLOCK_STEP_S).ceil() * CLOCK_STEP_S
 }

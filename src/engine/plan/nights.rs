@@ -3,6 +3,7 @@
 //! One night is a pure function of (seed, index), so nights may be computed anywhere and in any order. Each kind of chance has
 //! its own stream of draws: two ovens under the same seed meet the same guests, the same wood and the same forgetful cook.
 
+use crate::units::time::QUARTER_S;
 use core::f64::consts::PI;
 
 use rand::{RngExt, SeedableRng, rngs::Xoshiro256PlusPlus};
@@ -11,7 +12,6 @@ use crate::hearth::build::{Accuracy, DEFAULT_ACCURACY};
 use crate::scenario::{Arrivals, FeedPhase, Scenario};
 use crate::service::judge::{Pledge, Resource, judge, quantile};
 use crate::service::night::{Keep, Ready, play};
-use crate::service::orders::QUARTER_S;
 use crate::service::trace::Trace;
 
 /// Spread of a dish's share of the orders from night to night, share (standard deviation). No source: 10-25 % is plausible.

@@ -4,6 +4,7 @@ use crate::demand::BakeLaw;
 use crate::hearth::oven::Hearth;
 use crate::numerics::root::bisect;
 use crate::scenario::{ClockS, Scenario};
+use crate::units::time::DAY_S;
 
 /// Longest step of a cooling oven, s: nothing quick happens in it.
 const COOLING_STEP_S: f64 = 60.0;
@@ -15,8 +16,6 @@ const LONGEST_WAIT_S: f64 = 3.0 * 3600.0;
 const MOST_LEAK_KG_S: f64 = 0.016;
 /// The leak is solved to this, kg/s.
 const LEAK_WITHIN_KG_S: f64 = 5e-5;
-/// A day, s.
-const DAY_S: f64 = 86_400.0;
 
 /// Where the doors' leak comes from.
 #[derive(Clone, Copy, Debug, PartialEq)]

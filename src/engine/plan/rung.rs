@@ -12,17 +12,15 @@ use crate::matter::stone;
 use crate::scenario::{Layer, Scenario};
 use crate::service::judge::Breach;
 use crate::service::night::{Keep, Ready, play, run};
-use crate::service::orders::{QUARTER_S, orders};
+use crate::service::orders::orders;
 use crate::service::trace::{Bake, Trace};
 use crate::units::GRAVITY_M_S2;
+use crate::units::time::{DAY_S, HOUR_S, QUARTER_S};
 
 /// Covers are looked at in steps of an eighth of the evening: a ladder compares floors.
 const STEP: u32 = STEPS_IN_ONE / 8;
 /// Up to so many times the evening as planned.
 const TIMES_MOST: u32 = 3;
-/// Hour and day, s.
-const HOUR_S: f64 = 3600.0;
-const DAY_S: f64 = 86_400.0;
 /// Idling is watched for this long, s; it has settled by half of it.
 const IDLE_S: f64 = 3.0 * HOUR_S;
 /// Halvings of the idle pace.

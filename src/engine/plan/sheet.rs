@@ -4,8 +4,8 @@ use super::trial::Trial;
 use crate::hearth::plan::FloorPlan;
 use crate::scenario::ClockS;
 use crate::service::night::Ready;
-use crate::service::orders::QUARTER_S;
 use crate::service::trace::{Picture, Trace};
+use crate::units::time::QUARTER_S;
 
 /// A part of the floor as the cook sees it from the doorway.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -22,6 +22,8 @@ pub enum Side {
 
 /// Sides that cannot be told apart by a gun, K: its own error on stone. From memory (2-5 K).
 pub const GUN_WITHIN_K: f64 = 5.0;
+/// A reading this far off the sheet asks for an act, K. Our choice.
+pub const ACT_AT_K: f64 = 15.0;
 
 /// The most of a dish the plan was run with.
 #[derive(Clone, Copy, Debug, PartialEq)]

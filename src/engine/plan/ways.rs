@@ -6,7 +6,8 @@ use crate::hearth::build::DEFAULT_ACCURACY;
 use crate::scenario::Scenario;
 use crate::service::judge::{Pledge, Resource};
 use crate::service::night::Ready;
-use crate::service::orders::{QUARTER_S, orders};
+use crate::service::orders::orders;
+use crate::units::time::QUARTER_S;
 
 /// A carrier that stays hot is back on the floor after this long, s.
 const HOT_CARRIER_OUT_S: f64 = 60.0;

@@ -7,11 +7,12 @@ use crate::demand::Colour;
 use crate::hearth::fire::CLEAN_LAMBDA;
 use crate::matter::{stone, wood};
 use crate::scenario::{Assumed, FloorReading, Footprint, Resolved};
-use crate::service::judge::{Breach, CATCHING_S, Judgement, Pledge, Resource, Use, judge, quantile};
+use crate::service::judge::{Breach, CATCHING_S, Judgement, Pledge, Resource, Use, judge, quantile, sorted};
 use crate::service::night::{Keep, Ready, play};
-use crate::service::orders::QUARTER_S;
 use crate::service::trace::{Bake, Quarter, Trace};
 use crate::units::STEFAN_BOLTZMANN_W_M2_K4;
+use crate::units::time::{HOUR_S, QUARTER_S};
+use crate::units::trade::KILOWATT_HOUR_J;
 
 /// The floor's pictures for the page's map stand this far apart, s.
 const PICTURE_EVERY_S: f64 = 120.0;
@@ -19,8 +20,6 @@ const PICTURE_EVERY_S: f64 = 120.0;
 const LEDGER_MAY_LEAVE: f64 = 1e-9;
 /// A cook stands this far before the doorway, m. Common practice, no source.
 const COOK_AT_M: f64 = 0.6;
-/// The hour about which causes are counted, s.
-const HOUR_S: f64 = 3600.0;
 
 /// Plays, judges and reports a scenario. `map` asks for the floor's pictures too.
 #[must_use]
@@ -78,12 +77,6 @@ fn pledge_name(pledge: Pledge) -> &'static str {
         Pledge::QueueGoneBy => "queue_gone_by",
         Pledge::FireLimits => "fire_limits",
     }
-}
-
-fn sorted(values: impl Iterator<Item = f64>) -> Vec<f64> {
-    let mut list: Vec<f64> = values.collect();
-    list.sort_by(f64::total_cmp);
-    list
 }
 
 /// Median of a sorted list in which lost cases stand as infinities: `None` where it is lost or empty.
@@ -366,7 +359,7 @@ impl Builder<'_> {
             dome_c,
             covers,
             wood_kg: q.wood_kg,
-            gas_kwh: q.gas_j / 3.6e6,
+            gas_kwh: q.gas_j / KILOWATT_HOUR_J,
         }
     }
 
@@ -408,7 +401,7 @@ impl Builder<'_> {
             kw_delivered_least: None,
             kw_rated_least: None,
             lead_min: None,
-            kwh: gas_j / 3.6e6,
+            kwh: gas_j / KILOWATT_HOUR_J,
             underside_most_c: self.ready.scenario.oven.assist.as_ref().map(|_| self.trace.underside_most_c),
         }
     }

@@ -6,7 +6,7 @@ use super::types::Gives;
 use super::words::clock_typed;
 use super::{cautions, types::Caution};
 use crate::matter::wood;
-use crate::plan::cadence::{Fed, MINUTE_S, Phase, Stretch, feeds_of};
+use crate::plan::cadence::{Fed, Phase, Stretch, feeds_of};
 use crate::plan::fire::{Carried, FirePlan, pieces};
 use crate::plan::first_firing::Schedule;
 use crate::plan::from_now::FromNow;
@@ -15,9 +15,9 @@ use crate::plan::sheet::{Sheet, Side};
 use crate::plan::trial::{Bench, Trial};
 use crate::scenario::Resolved;
 use crate::service::judge::Resource;
+use crate::units::time::{HOUR_S, MINUTE_S};
 
 const GRAMS_PER_KG: f64 = 1000.0;
-const HOUR_S: f64 = 3600.0;
 
 /// The report of a plan; `None` is a scenario nothing is ordered in.
 #[must_use]

@@ -7,16 +7,18 @@ use super::words::{
     clock, clock_typed, count, degrees, duration, kg, kw, kwh, list, minutes, number, percent, with_unit,
 };
 use crate::plan::assist::{AssistPlan, Instead};
-use crate::plan::cadence::{ACTS_AFTER_S, Cadence, FIRST_FEED_S, MINUTE_S, Phase, Stretch};
+use crate::plan::cadence::{ACTS_AFTER_S, Cadence, FIRST_FEED_S, Phase, Stretch};
 use crate::plan::fire::Carried;
 use crate::plan::first_firing::Schedule;
 use crate::plan::from_now::FromNow;
 use crate::plan::light_up::Keenest;
 use crate::plan::overnight::{Leak, Overnight};
+use crate::plan::sheet::ACT_AT_K;
 use crate::plan::sheet::GUN_WITHIN_K;
 use crate::plan::trial::{Bench, FIRE_RESERVE, Leans, Trial};
 use crate::service::judge::Resource;
 use crate::service::trace::Bake;
+use crate::units::time::{HOUR_S, MINUTE_S};
 
 /// Said where nothing is ordered.
 pub(super) const NOTHING_ORDERED: &str = "Nothing is ordered, so there is nothing to light for.";
@@ -27,9 +29,6 @@ pub(super) const DRY_RUN: &str = "The run is of a dry lining: damp stone stays c
     not by the pieces; with no fire for a night between two days.";
 /// A first firing in less time is refused.
 const NO_FASTER: &str = "No faster";
-/// A reading this far off the sheet asks for an act, K. Our choice.
-const ACT_AT_K: f64 = 15.0;
-const HOUR_S: f64 = 3600.0;
 
 fn every(phase: &Phase) -> String {
     let put = if phase.feed.pieces > 1.0 { count(phase.feed.pieces, "piece", "pieces") } else { "a piece".to_owned() };

@@ -1,7 +1,7 @@
 //! Owns the filling of the answer about floors.
 
+use super::build::gives;
 use super::ladder_types::*;
-use super::reach_build::gives;
 use super::types::Gives;
 use super::words;
 use crate::plan::feeding_rule::RULE;
@@ -10,18 +10,16 @@ use crate::plan::reach::STEPS_IN_ONE;
 use crate::plan::rung::Rung;
 use crate::scenario::Scenario;
 use crate::service::orders::orders;
+use crate::units::time::{HOUR_S, MINUTE_S};
+use crate::units::trade::KILOWATT_HOUR_J;
 
 /// A delivery of firewood, stacked m3. Common practice, no source: a small lorry brings 4-8.
 const DELIVERY_M3: f64 = 5.0;
 /// Days in a week.
 const WEEK_DAYS: f64 = 7.0;
-/// An hour, s.
-const HOUR_S: f64 = 3600.0;
-/// A megajoule, a kilowatt hour, a kilowatt, a kilopascal, a minute and a metre in what is reported.
+/// A megajoule, a kilowatt or kilopascal, and a metre in what is reported.
 const MJ_J: f64 = 1e6;
-const KWH_J: f64 = 3.6e6;
 const THOUSAND: f64 = 1000.0;
-const MINUTE_S: f64 = 60.0;
 const METRE_CM: f64 = 100.0;
 
 /// Reports a ladder; `too_small` are the places a dish does not fit.
@@ -114,7 +112,7 @@ fn blank(place: Place) -> RungReport {
 
 fn filled(scenario: &Scenario, place: Place, rung: &Rung) -> RungReport {
     let planning = &scenario.planning;
-    let gas_kwh_week = rung.gas_j_week / KWH_J;
+    let gas_kwh_week = rung.gas_j_week / KILOWATT_HOUR_J;
     let wood_money = planning.wood_price_kg.map(|price| price * rung.wood_kg_week);
     let gas_money =
         if gas_kwh_week > 0.0 { planning.gas_price_kwh.map(|price| price * gas_kwh_week) } else { Some(0.0) };

@@ -1,17 +1,16 @@
 //! Owns the filling of the answer about reach: changes in words and as edits of the draft.
 
 use super::build;
+use super::build::gives;
 use super::ladder_types::*;
 use super::types::Gives;
 use super::words;
 use crate::plan::ways::{Reach, Step, Way, reach as sought};
 use crate::scenario::{FeedPhase, Resolved, Scenario, clock};
-use crate::service::judge::Resource;
 use crate::service::night::Ready;
+use crate::units::time::MINUTE_S;
 use serde_json::{Value, json};
 
-/// Fields that are typed in minutes.
-const MINUTE_S: f64 = 60.0;
 /// Fields that are typed in kW.
 const KW_W: f64 = 1000.0;
 
@@ -44,17 +43,6 @@ pub fn reach(resolved: &Resolved, ready: &Ready) -> ReachReport {
             })
             .collect(),
         reach_says: says(scenario, &found),
-    }
-}
-
-pub(super) fn gives(resource: Resource) -> Gives {
-    match resource {
-        Resource::FloorHeat => Gives::FloorHeat,
-        Resource::TopHeat => Gives::TopHeat,
-        Resource::FloorSpace => Gives::FloorSpace,
-        Resource::Hands => Gives::Hands,
-        Resource::Fire => Gives::Fire,
-        Resource::DoorwayAir => Gives::DoorwayAir,
     }
 }
 

@@ -3,15 +3,13 @@
 //! Two forms of a clock time exist. Files and JSON keep the typed form, which runs on past midnight ("25:30", [`clock_typed`]),
 //! so that sorting and subtracting work. People read what a clock on the wall shows ("01:30", [`clock`]).
 
+use crate::units::time::{DAY_S, HOUR_S, MINUTE_S};
+
 /// The no-break space that stands between a number and its unit.
 pub const NBSP: char = '\u{a0}';
 
 /// Said where a number is not finite.
 pub const UNKNOWN: &str = "not known";
-
-const MINUTE_S: f64 = 60.0;
-const HOUR_S: f64 = 3600.0;
-const DAY_S: f64 = 86_400.0;
 
 /// Durations of ten seconds and more are said in steps of ten: common practice, nobody times a bake closer.
 const STEP_S: f64 = 10.0;

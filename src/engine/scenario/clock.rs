@@ -1,8 +1,9 @@
 //! Owns clock times as people type them: "HH:MM", counted on past midnight up to "47:59".
 
+use crate::units::time::MINUTE_S;
+
 /// The latest time that can be typed, "47:59", in seconds.
 pub const LATEST_S: f64 = (47 * 60 + 59) as f64 * MINUTE_S;
-const MINUTE_S: f64 = 60.0;
 
 /// Seconds since the midnight that begins the working day, or `None` where it is not "HH:MM".
 ///

@@ -1,8 +1,8 @@
 //! Owns the judgement of a night: which promise broke, when, on which dish, and which resource gave first.
 
 use super::night::Ready;
-use super::orders::QUARTER_S;
 use super::trace::{Bake, HELD, Held, Trace};
+use crate::units::time::{HOUR_S, QUARTER_S};
 
 /// What an oven, its fire and its cooks have to give.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -105,8 +105,6 @@ impl Judgement {
     }
 }
 
-/// Window of a bake's median, s: an hour.
-const HOUR_S: f64 = 3600.0;
 /// A window with fewer bakes than this says nothing.
 const LEAST_BAKES: usize = 3;
 /// A fire smokes while it catches: its limits count from this long after the match, s. Common practice, no source.
@@ -128,7 +126,8 @@ pub fn quantile(sorted: &[f64], share: f64) -> f64 {
     sorted[rank.min(sorted.len()) - 1]
 }
 
-fn sorted(values: impl Iterator<Item = f64>) -> Vec<f64> {
+/// The values in rising order.
+pub fn sorted(values: impl Iterator<Item = f64>) -> Vec<f64> {
     let mut list: Vec<f64> = values.collect();
     list.sort_by(f64::total_cmp);
     list

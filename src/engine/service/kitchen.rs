@@ -39,9 +39,6 @@ struct Watched {
     spot: (usize, usize),
 }
 
-/// Placements to repeat, for comparisons at other cuts of space and time.
-pub type Replay = Vec<(usize, usize, f64, f64)>;
-
 /// The kitchen in the course of an evening.
 #[derive(Clone, Debug)]
 pub struct Kitchen<'s> {
@@ -182,7 +179,7 @@ impl<'s> Kitchen<'s> {
             self.to_come.pop();
             self.waiting[order.dish].push_back(order);
         }
-        let quarter = (now / super::orders::QUARTER_S).floor();
+        let quarter = (now / crate::units::time::QUARTER_S).floor();
         if (quarter - self.quarter).abs() > 0.0 {
             self.quarter = quarter;
             self.started_in_quarter.fill(0.0);

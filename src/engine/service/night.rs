@@ -2,7 +2,7 @@
 
 use super::fuel_plan::{Act, calendar};
 use super::kitchen::Kitchen;
-use super::orders::{Order, QUARTER_S, orders};
+use super::orders::{Order, orders};
 use super::spots::Spots;
 use super::trace::{Picture, Quarter, Trace};
 use crate::demand::{BakeLaw, anchor};
@@ -10,6 +10,7 @@ use crate::hearth::build::{Accuracy, Build};
 use crate::hearth::fire::{CLEAN_LAMBDA, doorway_limit_kg_s};
 use crate::hearth::oven::Hearth;
 use crate::scenario::{FloorReading, Scenario};
+use crate::units::time::QUARTER_S;
 
 /// After the promised end of the queue the kitchen works on for this long at most, s.
 const GIVE_UP_AFTER_S: f64 = 2700.0;
@@ -305,7 +306,7 @@ impl<'r, 'h, 'b> Day<'r, 'h, 'b> {
             self.end_quarter();
         }
         self.trace.never_started = self.kitchen.unstarted();
-        self.trace.ledger = self.hearth.ledger;
+        self.trace.ledger = self.hearth.ledger();
         self.trace.underside_most_c = self.hearth.underside_most_c;
         self.trace.ended_s = self.hearth.time_s;
         self.trace.last = self.hearth.moment;

@@ -1,11 +1,9 @@
 //! Owns the making of orders: covers by quarter hour become pieces wanted at moments.
 
+use crate::units::time::QUARTER_S;
 use rand::{RngExt, SeedableRng, rngs::Xoshiro256PlusPlus};
 
 use crate::scenario::{Arrivals, Scenario};
-
-/// Length of a quarter hour, s.
-pub const QUARTER_S: f64 = 900.0;
 
 /// A piece wanted.
 #[derive(Clone, Copy, Debug, PartialEq)]

@@ -40,12 +40,6 @@ pub struct Spots {
     gap_m: f64,
 }
 
-/// Area of an outline, m2.
-#[must_use]
-pub fn area_m2(footprint: &Footprint) -> f64 {
-    crate::hearth::outline::area_m2(footprint)
-}
-
 fn fits_inside(inner: &Footprint, outer: &Footprint) -> bool {
     let size = |f: &Footprint| match *f {
         Footprint::Round { diameter_m } => (diameter_m, diameter_m),

@@ -106,11 +106,12 @@ pub fn replay(ready: &Ready, bakes: &[Bake], until_s: f64, step_share: f64) -> R
         let count = ((next - hearth.time_s) / step_s - 1e-9).ceil().max(1.0);
         hearth.step((next - hearth.time_s) / count, &mut lying, &ready.laws);
     }
+    let ledger = hearth.ledger();
     Replayed {
         lowest_c,
         end_c: hearth.food_floor_c(),
-        fire_j: hearth.ledger.fire_j,
-        residual: hearth.ledger.residual_j() / hearth.ledger.throughput_j(),
+        fire_j: ledger.fire_j,
+        residual: ledger.residual_j() / ledger.throughput_j(),
     }
 }
 

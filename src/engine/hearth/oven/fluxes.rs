@@ -1,7 +1,7 @@
 //! Owns the step's heat into stone: faces of floor and dome, bases and tops of food, wipes, and conduction.
 
-use super::{BOIL_C, BOIL_J_KG, Breeze, Hearth, Lying, SIDEWAYS_EVERY_S, WIPE_W_M2_K, black};
-use crate::demand::BakeLaw;
+use super::{Breeze, Hearth, Lying, SIDEWAYS_EVERY_S, WIPE_W_M2_K, black};
+use crate::demand::{BOIL_C, BOIL_J_KG, BakeLaw};
 use crate::hearth::burner::Output;
 use crate::hearth::enclosure::Light;
 use crate::hearth::fire::{COAL_DOWN_SHARE, COAL_RADIANT_SHARE, Heat, SPREAD_DOWN_SHARE};
@@ -56,7 +56,7 @@ impl Hearth<'_> {
             let (absorptivity, sent) = (law.top_absorptivity(), black(top, room_k));
             let factor = law.top_convective_factor();
             let (mut base_w, mut top_w, mut beside_w) = (0.0, 0.0, 0.0);
-            let contrast_k = piece.contrast.map_or(0.0, |slot| self.contrast.row_k(0)[slot]);
+            let contrast_k = self.contrast_of(piece);
             for &(i, area) in &piece.cover {
                 let covered_k = floor[i] + (1.0 - area / self.build.cell_area_m2[i]) * contrast_k;
                 let base = contact.flux_w_m2(covered_k + room_c);

@@ -5,9 +5,9 @@ use crate::hearth::build::{Build, DEFAULT_ACCURACY};
 use crate::hearth::oven::Hearth;
 use crate::proof::{Check, Outside, Status};
 use crate::scenario::{Layer, Scenario};
+use crate::units::time::HOUR_S;
 
 const TRADE: &str = "common practice, no source";
-const HOUR_S: f64 = 3600.0;
 
 /// All of them.
 pub fn checks() -> Vec<Check> {

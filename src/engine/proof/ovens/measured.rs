@@ -9,13 +9,13 @@ use crate::scenario::Scenario;
 use crate::service::night::{Keep, Ready, run};
 use crate::service::orders::orders;
 use crate::service::trace::Trace;
+use crate::units::time::HOUR_S;
 use std::f64::consts::PI;
 
 const OAK: &str = "Falciano, Masi, Moresi (2022) J. Food Sci. 87, oak at 3 kg/h, 4-6 h after lighting";
 const SERVICE: &str = "Falciano, Masi, Moresi (2024) J. Food Sci. 89(11):6966-6984, wood oven in service";
 const BAKE: &str = "Falciano, Moresi, Masi (2023) Foods 12(4):890, bakes of about 90 s";
 const THIN: &str = "Varlamov, Glatz, Grasso (2018) Phys. Educ. 53:065011: 120 s on brick at 325-330 degC";
-const HOUR_S: f64 = 3600.0;
 
 /// All of them, on the oven that stands for the measured one.
 pub fn checks() -> Vec<Check> {

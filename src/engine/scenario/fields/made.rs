@@ -1,6 +1,7 @@
 //! Owns the defaults that are worked out from other fields. Each stays inside the limits of its row.
 
 use crate::scenario::{clock, values::Values};
+use crate::units::time::{HOUR_S, MINUTE_S};
 use serde_json::{Value, json};
 
 /// Dome rise over the smaller plan size. Common practice, no source (0.35 to 0.42).
@@ -15,9 +16,6 @@ const PROBE_DEPTH_CM: f64 = 2.0;
 const BAKE_LOSS_PERCENT: f64 = 10.0;
 /// Narrowest band a default makes beside an end that was given, K. Common practice, no source.
 const NARROWEST_K: f64 = 20.0;
-/// One hour and one minute, s.
-const HOUR_S: f64 = 3600.0;
-const MINUTE_S: f64 = 60.0;
 
 /// A number rounded to what a ruler shows, one millimetre in cm.
 fn ruled(cm: f64, least: f64, most: f64) -> Value {

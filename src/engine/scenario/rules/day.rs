@@ -2,9 +2,8 @@
 
 use super::Found;
 use crate::scenario::{clock, says};
+use crate::units::time::QUARTER_S;
 
-/// A quarter hour, s.
-const QUARTER_S: f64 = 900.0;
 /// Most covers, batch pieces and pieces of wood in one day, so that an answer comes in seconds.
 const MOST_COVERS: f64 = 5000.0;
 const MOST_BATCH_PIECES: f64 = 5000.0;

@@ -6,13 +6,11 @@ use crate::{
     words::words,
 };
 use gloo::timers::callback::Interval;
+use hearthload::units::time::{MINUTE_S, QUARTER_S};
 use wasm_bindgen::JsCast;
 use web_sys::HtmlInputElement;
 use yew::prelude::*;
 
-/// A step of the slider and of its buttons, s.
-const MINUTE_S: f64 = 60.0;
-const QUARTER_S: f64 = 900.0;
 /// How long a minute of the evening lasts in play, ms; a quarter hour where motion is to be reduced.
 const PLAY_MS: u32 = 80;
 const STILL_MS: u32 = 1200;

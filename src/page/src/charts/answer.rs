@@ -1,5 +1,6 @@
 //! Owns the series the pictures read out of a report: the limiting dish, its coolest spots, where each dish finds a spot.
 
+use hearthload::units::time::QUARTER_S;
 use std::rc::Rc;
 
 use hearthload::report::{CarryReport, CellShape, DishReport, FloorMap, Frame, Gives, Placement};
@@ -7,9 +8,6 @@ use hearthload::scenario::Footprint;
 
 use super::grid::Grid;
 use super::kitchen::{DishShape, Kitchen};
-
-/// A quarter hour, s.
-pub const QUARTER_S: f64 = 900.0;
 
 /// A report together with the outlines it is drawn with.
 #[derive(Clone, Debug)]

@@ -2,8 +2,7 @@
 
 use super::View;
 use super::ink::{Align, Ink, Type};
-
-const HOUR_S: f64 = 3600.0;
+use hearthload::units::time::HOUR_S;
 
 /// Time running to the right.
 #[derive(Clone, Copy, Debug, PartialEq)]

@@ -88,13 +88,14 @@ impl Beam<'_> {
         }
         let each = PLATE_PX.min(STACK_PX / most);
         for (index, &count) in covers.iter().enumerate() {
-            let from = scale.from_s + index as f64 * super::answer::QUARTER_S;
+            let from = scale.from_s + index as f64 * hearthload::units::time::QUARTER_S;
             let (left, right) =
-                (scale.x(from) + 1.25, scale.x((from + super::answer::QUARTER_S).min(scale.to_s)) - 1.25);
+                (scale.x(from) + 1.25, scale.x((from + hearthload::units::time::QUARTER_S).min(scale.to_s)) - 1.25);
             plates(ink, &view.theme, Rect::new(left, 0.0, right - left, FLOOR_Y - 4.0), count, each);
         }
         let peak: Vec<usize> = (0..covers.len()).filter(|&index| covers[index] >= most - 0.05).collect();
-        let middle = (peak[0] + peak[peak.len() - 1] + 1) as f64 / 2.0 * super::answer::QUARTER_S + scale.from_s;
+        let middle =
+            (peak[0] + peak[peak.len() - 1] + 1) as f64 / 2.0 * hearthload::units::time::QUARTER_S + scale.from_s;
         let (text, kind) = (
             format!("{} covers in the quarter hour", view.units.number(most, 0)),
             Type::note(view.theme.smoke).middle(),
@@ -215,8 +216,10 @@ impl Drawing for Beam<'_> {
         let least = self.0.limiting().map_or(0.0, |dish| self.0.band(dish)[0]);
         let readings = self.0.coolest();
         for (index, &covers) in self.0.kitchen.covers.iter().enumerate() {
-            let from = self.0.kitchen.start_s + index as f64 * super::answer::QUARTER_S;
-            let here = readings.iter().find(|reading| (from..from + super::answer::QUARTER_S).contains(&reading.at_s));
+            let from = self.0.kitchen.start_s + index as f64 * hearthload::units::time::QUARTER_S;
+            let here = readings
+                .iter()
+                .find(|reading| (from..from + hearthload::units::time::QUARTER_S).contains(&reading.at_s));
             let signed = |k: f64| {
                 format!(
                     "{}{}",

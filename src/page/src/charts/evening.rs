@@ -7,12 +7,12 @@ use super::fills::{Fill, fill_rect, plates};
 use super::ink::{Ink, Point, Type};
 use super::shapes::{Rect, smooth};
 use super::{Drawing, Table, View};
+use hearthload::units::time::QUARTER_S;
 
 /// From this width on the strip runs to the right; below it runs down the page.
 pub(super) const ACROSS_FROM_PX: f64 = 560.0;
 /// The floor's share of what phases, pieces and gas leave; covers take the rest.
 const FLOOR_SHARE: f64 = 0.64;
-const QUARTER_S: f64 = super::answer::QUARTER_S;
 
 /// What became of a piece of wood, or will.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

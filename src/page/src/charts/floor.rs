@@ -336,7 +336,7 @@ impl Drawing for Floor<'_> {
         let finds: Vec<Vec<SpotFind>> = (0..self.report().dishes.len()).map(|dish| self.0.finds(dish)).collect();
         let coolest = self.0.coolest();
         for mean in self.0.mean() {
-            let quarter = mean.at_s..mean.at_s + super::answer::QUARTER_S;
+            let quarter = mean.at_s..mean.at_s + hearthload::units::time::QUARTER_S;
             let cool = coolest.iter().find(|reading| quarter.contains(&reading.at_s));
             let mut row = vec![
                 view.units.clock(mean.at_s),

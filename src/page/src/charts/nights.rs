@@ -4,11 +4,11 @@ use super::axis::TimeScale;
 use super::ink::{Ink, Type};
 use super::shapes::Rect;
 use super::{Drawing, Table, View};
+use hearthload::units::time::QUARTER_S;
 
 const BARS_PX: f64 = 110.0;
 const TOP_PX: f64 = 40.0;
 const LINE_PX: f64 = 5.0;
-const QUARTER_S: f64 = super::answer::QUARTER_S;
 /// A bar lower than this carries no number, px.
 const NUMBERED_PX: f64 = 20.0;
 

@@ -1,6 +1,7 @@
 //! Owns the picture of the wood by the hour: one log is one split, thin sticks are kindling, the kilograms on top.
 
 use hearthload::report::WoodHour;
+use hearthload::units::time::HOUR_S;
 
 use super::answer::Answer;
 use super::glyphs;
@@ -13,7 +14,6 @@ const LOG_PX: f64 = 21.0;
 const STACK_PX: f64 = 170.0;
 const LOG_LONG_PX: f64 = 64.0;
 const LINE_PX: f64 = 5.0;
-const HOUR_S: f64 = 3600.0;
 /// A bundle of kindling this heavy is drawn as one row of sticks, kg.
 const STICK_ROW_KG: f64 = 0.8;
 const STICK_PX: f64 = 4.5;

@@ -1,5 +1,7 @@
 //! Owns how the pictures write numbers: units, rounding to what a cook can act on, no-break spaces, clock times, small counts in words.
 
+use hearthload::units::time::{HOUR_S, MINUTE_S};
+
 /// Which units people read.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub struct Units {
@@ -19,9 +21,6 @@ pub struct Units {
 const KG_PER_LB: f64 = 0.453_592_37;
 /// Metres in an inch (exact by definition, NIST SP 811).
 const M_PER_INCH: f64 = 0.0254;
-/// Seconds in an hour and in a minute.
-const HOUR_S: f64 = 3600.0;
-const MINUTE_S: f64 = 60.0;
 
 /// A space at which no line breaks.
 pub const NBSP: char = '\u{a0}';

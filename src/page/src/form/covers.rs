@@ -8,14 +8,13 @@ use crate::{
     words::{fill, words},
 };
 use hearthload::report::words as said;
+use hearthload::units::time::QUARTER_S;
 use serde_json::Value;
 use wasm_bindgen::JsCast;
 use web_sys::{Element, HtmlInputElement};
 use yew::prelude::*;
 
 const PATH: &str = "service.covers";
-/// A quarter of an hour, s.
-const QUARTER_S: f64 = 900.0;
 /// Height of the drawing, its own units.
 const TALL: f64 = 96.0;
 /// Width of a column with its joint, its own units.
