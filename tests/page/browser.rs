@@ -6,11 +6,16 @@ use gloo::{
     timers::future::TimeoutFuture,
     utils::document,
 };
+use hearthload::ask::PROTOCOL;
 use hearthload_page::{
     app::App,
     state::kept::Kept,
     storage,
-    worker::client::{Client, Heard},
+    worker::{
+        Run,
+        client::{Client, Heard},
+        pool::{Came, Job, Pool},
+    },
 };
 use serde_json::json;
 use std::{cell::RefCell, rc::Rc};
@@ -37,6 +42,75 @@ async fn a_worker_that_cannot_load_is_reported_lost() {
     client.ask(1, "golden", r#"{"question":"golden"}"#.to_owned());
     assert!(until(|| !heard.borrow().is_empty()).await);
     assert!(matches!(heard.borrow().as_slice(), [Heard::Lost(_)]), "{:?}", heard.borrow());
+}
+
+/// The address of a worker that says each request back after a while, breaks on "break" and never answers "hang".
+fn echo() -> String {
+    let code = format!(
+        r#"const tell = (run, ok) => postMessage(`{{"protocol":{PROTOCOL},"run":${{run}},"answer":{{"ok":"${{ok}}"}}}}`);
+        onmessage = ({{ data }}) => {{
+            const {{ run, request }} = JSON.parse(data);
+            if (request === "break") throw new Error("broken");
+            if (request !== "hang") setTimeout(() => tell(run, request), 30);
+        }};
+        tell(0, "");"#
+    );
+    let options = web_sys::BlobPropertyBag::new();
+    options.set_type("text/javascript");
+    let blob = web_sys::Blob::new_with_str_sequence_and_options(&js_sys::Array::of1(&code.into()), &options).unwrap();
+    web_sys::Url::create_object_url_with_blob(&blob).unwrap()
+}
+
+type Came3 = Rc<RefCell<Vec<(Run, usize, Came)>>>;
+
+fn pool(size: usize) -> (Pool, Came3) {
+    let came = Came3::default();
+    let ears = came.clone();
+    (Pool::new(&echo(), size, move |run, index, what| ears.borrow_mut().push((run, index, what))), came)
+}
+
+fn jobs(run: Run, requests: &[&str]) -> Vec<Job> {
+    requests.iter().enumerate().map(|(index, request)| Job { run, index, request: (*request).into() }).collect()
+}
+
+#[wasm_bindgen_test]
+async fn a_pool_answers_every_part_once_however_many_work() {
+    for size in [1, 3] {
+        let (pool, came) = pool(size);
+        let all = jobs(7, &["a", "b", "c", "d", "e"]);
+        pool.want(all.clone());
+        // Said again while it runs, as the page does whenever something changes: nothing is done twice.
+        pool.want(all.clone());
+        assert!(until(|| came.borrow().len() == 5).await, "{:?}", came.borrow());
+        pool.want(all);
+        TimeoutFuture::new(200).await;
+        let mut indexes: Vec<usize> = came.borrow().iter().map(|(_, index, _)| *index).collect();
+        indexes.sort_unstable();
+        assert_eq!(indexes, [0, 1, 2, 3, 4], "{size} workers");
+        assert!(came.borrow().iter().all(|(run, _, came)| *run == 7 && matches!(came, Came::Answer(_))));
+    }
+}
+
+#[wasm_bindgen_test]
+async fn a_part_that_breaks_its_worker_twice_is_given_up_and_the_pool_lives_on() {
+    let (pool, came) = pool(2);
+    pool.want(jobs(1, &["a", "break"]));
+    assert!(until(|| came.borrow().iter().any(|(_, _, came)| matches!(came, Came::Lost(_)))).await);
+    let lost: Vec<usize> =
+        came.borrow().iter().filter(|(_, _, came)| matches!(came, Came::Lost(_))).map(|(_, index, _)| *index).collect();
+    assert_eq!(lost, [1], "said once");
+    pool.want(jobs(2, &["c", "d", "e"]));
+    assert!(until(|| came.borrow().iter().filter(|(run, ..)| *run == 2).count() == 3).await, "{:?}", came.borrow());
+}
+
+#[wasm_bindgen_test]
+async fn what_is_no_longer_wanted_ends_in_the_middle_of_its_work() {
+    let (pool, came) = pool(2);
+    pool.want(jobs(1, &["hang", "hang", "hang"]));
+    TimeoutFuture::new(100).await;
+    pool.want(jobs(2, &["a"]));
+    assert!(until(|| !came.borrow().is_empty()).await, "a worker is free again");
+    assert!(matches!(came.borrow().as_slice(), [(2, 0, Came::Answer(_))]), "{:?}", came.borrow());
 }
 
 #[wasm_bindgen_test]

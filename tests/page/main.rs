@@ -2,6 +2,7 @@
 #![cfg(not(target_arch = "wasm32"))]
 #![allow(clippy::unwrap_used, reason = "a test may stop where it likes")]
 
+mod asked;
 mod kept;
 mod numbers;
 mod share;

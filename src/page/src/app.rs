@@ -1,28 +1,20 @@
-//! Owns the whole page: what it knows, the worker that computes for it, and what is kept between visits.
+//! Owns the whole page: the head over the open door, and what is kept between visits.
 
 use crate::{
-    answers::{NowBar, Pictures, Verdict},
-    form::Form,
-    golden::WORKER,
+    asking::{use_asking, use_carrying},
+    doors::Behind,
     head::Head,
-    sharing::use_links,
-    state::{Action, Computing, State, kept::Kept},
+    sharing::use_address,
+    state::{State, kept::Kept},
     storage,
     trust::Trust,
-    words::words,
-    worker::{
-        Answer,
-        client::{Client, Heard},
-    },
+    words::{door_words, fill, words},
 };
 use gloo::{events::EventListener, timers::callback::Timeout};
 use hearthload::report::words::clock;
-use serde_json::{Value, json};
-use std::rc::Rc;
+use serde_json::Value;
 use yew::prelude::*;
 
-/// How long the form must be still before its question goes out, ms.
-const STILL_MS: u32 = 60;
 /// How long before it is kept, ms.
 const KEEP_MS: u32 = 400;
 
@@ -38,41 +30,6 @@ const DEMO: &[&str] = &[
 fn first() -> State {
     let demo = || Kept::of(DEMO.iter().filter_map(|text| serde_json::from_str::<Value>(text).ok()).collect());
     State::new(storage::load().unwrap_or_else(demo))
-}
-
-/// A worker whose answers become actions.
-#[hook]
-fn use_worker(desk: &UseReducerHandle<State>) -> Rc<Client> {
-    let send = desk.dispatcher();
-    use_memo((), move |()| {
-        Client::new(WORKER, move |heard| {
-            send.dispatch(match heard {
-                Heard::Answer { run, text } => match serde_json::from_str(&text) {
-                    Ok(answer) => Action::Heard(run, answer),
-                    Err(error) => Action::Heard(run, Answer::Fault(error.to_string())),
-                },
-                Heard::Lost(why) => Action::Lost(why),
-            });
-        })
-    })
-}
-
-/// Asks whenever the scenario has changed and stood still.
-#[hook]
-fn use_asking(desk: &UseReducerHandle<State>) {
-    let client = use_worker(desk);
-    let running = desk.computing == Computing::Running;
-    let doc = desk.doc.clone();
-    use_effect_with((desk.run, running), move |(run, running)| {
-        let run = *run;
-        let wait = running.then(|| {
-            // The first question of a visit need not wait for more typing.
-            Timeout::new(if run == 1 { 0 } else { STILL_MS }, move || {
-                client.ask(run, "carry", json!({ "question": "carry", "scenario": &*doc, "map": true }).to_string());
-            })
-        });
-        move || drop(wait)
-    });
 }
 
 /// Keeps the scenarios; gives when they were last kept, nothing where they cannot be.
@@ -102,18 +59,17 @@ fn use_keeping(desk: &UseReducerHandle<State>) -> Option<AttrValue> {
 #[component]
 pub fn App() -> Html {
     let desk = use_reducer(first);
+    use_carrying(&desk);
     use_asking(&desk);
     let saved = use_keeping(&desk);
-    use_links(desk.dispatcher());
+    let place = use_address(desk.dispatcher());
+    use_effect_with(place.door, |door| {
+        gloo::utils::document().set_title(&fill(words().page_title, &[door_words(*door).0]));
+    });
     html! {
         <>
-            <Head desk={desk.clone()} {saved} />
-            <main class="chef">
-                <Verdict desk={desk.clone()} />
-                <NowBar desk={desk.clone()} />
-                <Form desk={desk.clone()} />
-                <Pictures desk={desk.clone()} />
-            </main>
+            <Head desk={desk.clone()} place={place.clone()} {saved} />
+            <Behind desk={desk.clone()} {place} />
             <Trust />
             <footer class="foot"><p>{ words().computed }</p></footer>
         </>

@@ -3,9 +3,10 @@
 use crate::{
     form::{Desk, shelf::title},
     parts::{focus_soon, marks},
+    route::{DOORS, Door, Place},
     sharing::Link,
     state::{Action, draft},
-    words::{fill, words},
+    words::{door_words, fill, words},
 };
 use gloo::events::EventListener;
 use yew::prelude::*;
@@ -15,6 +16,8 @@ use yew::prelude::*;
 pub(crate) struct Props {
     /// What the page knows.
     pub desk: Desk,
+    /// Where one is.
+    pub place: Place,
     /// When the scenario was last kept; nothing where this browser keeps nothing.
     pub saved: Option<AttrValue>,
 }
@@ -39,6 +42,16 @@ fn use_update() -> bool {
         });
     }
     *ready
+}
+
+/// A door, lit where one stands in it.
+fn door_link(door: Door, here: Door) -> Html {
+    let (long, short) = door_words(door);
+    html! {
+        <a key={door.key()} href={Place::at(door).fragment()} aria-current={(door == here).then_some("page")}>
+            <span class="long">{ long }</span><span class="short">{ short }</span>
+        </a>
+    }
 }
 
 /// The head.
@@ -74,10 +87,12 @@ pub(crate) fn Head(props: &Props) -> Html {
             { skip("verdict", say.skip_verdict) }{ skip("form", say.skip_form) }{ skip("pictures", say.skip_pictures) }
             <div class="head">
                 <p class="site-name">{ marks::site() }<span>{ say.site }</span></p>
-                <nav class="doors" aria-label={say.doors}><a href="#menu" aria-current="page"><span class="long">{ say.door_menu }</span><span class="short">{ say.door_menu_short }</span></a></nav>
+                <nav class="doors" aria-label={say.doors}>for door in DOORS { { door_link(*door, props.place.door) } }</nav>
                 <div class="head-acts">
                     <button type="button" onclick={undo} disabled={!desk.can_undo()}>{ say.undo }</button>
-                    <button type="button" onclick={pin} disabled={desk.answer.is_none()} aria-pressed={desk.pinned.is_some().to_string()}>{ say.pin }</button>
+                    if props.place.door == Door::Chef {
+                        <button type="button" onclick={pin} disabled={desk.answer.is_none()} aria-pressed={desk.pinned.is_some().to_string()}>{ say.pin }</button>
+                    }
                 </div>
             </div>
             <div class="bar">
@@ -87,7 +102,7 @@ pub(crate) fn Head(props: &Props) -> Html {
                     <button type="button" class="quiet" onclick={share} aria-expanded={sharing.to_string()}>{ say.share }</button>
                 </p>
             </div>
-            <div>{ if *sharing { html! { <Link desk={desk.clone()} /> } } else { html! {} } }</div>
+            <div>{ if *sharing { html! { <Link desk={desk.clone()} place={props.place.clone()} /> } } else { html! {} } }</div>
             <div>
                 if update {
                     <div class="done update" role="status"><p>{ say.update }</p><button type="button" onclick={switch}>{ say.update_act }</button></div>

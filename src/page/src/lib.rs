@@ -1,14 +1,16 @@
 //! hearthload's page: form, answers, charts, worker, state, storage.
 
-mod answers;
 pub mod app;
+mod asking;
 pub mod charts;
+mod doors;
 pub mod files;
 mod form;
 pub mod golden;
 mod head;
 pub mod number;
 mod parts;
+pub mod route;
 pub mod share;
 mod sharing;
 pub mod state;

@@ -1,7 +1,8 @@
-//! Owns the page's side of links: making one, and taking one that was opened.
+//! Owns the page's side of its address: where one is, a link that is made, and one that was opened.
 
 use crate::{
     form::Desk,
+    route::Place,
     share::{self, Broken, LONGEST},
     state::{Action, State},
     words::words,
@@ -12,31 +13,51 @@ use wasm_bindgen_futures::JsFuture;
 use web_sys::HtmlInputElement;
 use yew::prelude::*;
 
-/// What an opened address does to the page, if it carries a scenario. The address is put right at once: going back does not
-/// bring the same scenario twice.
-fn opened() -> Option<Action> {
+/// What an opened address says: where to go, and what to do with a scenario it carries. The address is put right at once: going
+/// back does not bring the same scenario twice.
+fn opened() -> (Option<Place>, Option<Action>) {
     let window = gloo::utils::window();
-    let found = share::read(&window.location().hash().ok()?)?;
+    let Ok(fragment) = window.location().hash() else { return (None, None) };
+    let place = Place::read(&fragment);
+    let Some(found) = share::read(&fragment) else { return (place, None) };
     if let Ok(history) = window.history() {
+        let put_right = place.clone().unwrap_or_default().fragment();
         // Without it the fragment stays, which does no harm until the page is loaded again.
-        let _ = history.replace_state_with_url(&wasm_bindgen::JsValue::NULL, "", Some("#"));
+        let _ = history.replace_state_with_url(&wasm_bindgen::JsValue::NULL, "", Some(&put_right));
     }
-    Some(match found {
+    let action = match found {
         Ok(doc) => Action::Bring(doc, words().shared.to_owned()),
         Err(Broken::Damaged) => Action::Refuse(words().share_broken.to_owned()),
         Err(Broken::Newer) => Action::Refuse(words().share_newer.to_owned()),
-    })
+    };
+    (place, Some(action))
 }
 
-/// Takes the link the page was opened with, and any that is opened in it later.
+/// Where the address says one is, followed as it changes; a scenario it carries is taken up. An address that names no place, a
+/// skip link's say, leaves one where one is.
 #[hook]
-pub(crate) fn use_links(send: UseReducerDispatcher<State>) {
-    use_effect_with((), move |()| {
-        let take = move || opened().into_iter().for_each(|action| send.dispatch(action));
-        take();
-        let later = EventListener::new(&gloo::utils::window(), "hashchange", move |_| take());
-        move || drop(later)
-    });
+pub(crate) fn use_address(send: UseReducerDispatcher<State>) -> Place {
+    let place =
+        use_state_eq(|| Place::read(&gloo::utils::window().location().hash().unwrap_or_default()).unwrap_or_default());
+    {
+        let place = place.setter();
+        use_effect_with((), move |()| {
+            let take = move |fresh: bool| {
+                let (to, action) = opened();
+                action.into_iter().for_each(|action| send.dispatch(action));
+                if let Some(to) = to {
+                    place.set(to);
+                    if !fresh {
+                        gloo::utils::window().scroll_to_with_x_and_y(0.0, 0.0);
+                    }
+                }
+            };
+            take(true);
+            let later = EventListener::new(&gloo::utils::window(), "hashchange", move |_| take(false));
+            move || drop(later)
+        });
+    }
+    (*place).clone()
 }
 
 /// What sharing needs.
@@ -44,19 +65,22 @@ pub(crate) fn use_links(send: UseReducerDispatcher<State>) {
 pub(crate) struct Props {
     /// What the page knows.
     pub desk: Desk,
+    /// Where one is: the link leads there.
+    pub place: Place,
 }
 
-/// The link of the open scenario.
-fn link(desk: &Desk) -> String {
+/// The link of the open scenario, to the view that stands open.
+fn link(props: &Props) -> String {
     let href = gloo::utils::window().location().href().unwrap_or_default();
-    format!("{}{}", href.split('#').next().unwrap_or_default(), share::fragment(&desk.doc))
+    let door = Place::at(props.place.door);
+    format!("{}{}", href.split('#').next().unwrap_or_default(), share::fragment(&door, &props.desk.doc))
 }
 
 /// The link of the open scenario, to be copied.
 #[component]
 pub(crate) fn Link(props: &Props) -> Html {
     let copied = use_state(|| false);
-    let text = link(&props.desk);
+    let text = link(props);
     {
         let copied = copied.clone();
         use_effect_with(text.clone(), move |_| copied.set(false));

@@ -3,6 +3,8 @@
 //! Verdicts, problems and notes come in words from the engine, pictures bring their own (`charts::words`). `{}` stands where a
 //! number or a name goes.
 
+use crate::route::Door;
+
 macro_rules! words {
     ($($name:ident: $text:literal,)+) => {
         /// The words of one language.
@@ -14,8 +16,13 @@ macro_rules! words {
 
 words! {
     site: "hearthload",
+    page_title: "hearthload: {}",
     door_menu: "Does it carry my menu?",
     door_menu_short: "Menu",
+    door_floors: "Which floor to buy?",
+    door_floors_short: "Floor size",
+    door_tonight: "How to fire tonight?",
+    door_tonight_short: "Tonight",
     doors: "Questions",
     skip_verdict: "To the verdict",
     skip_form: "To the form",
@@ -215,6 +222,16 @@ words! {
 /// The words of the language in use.
 pub(crate) fn words() -> &'static Words {
     &ENGLISH
+}
+
+/// A door's question, and its name where there is little room.
+pub(crate) fn door_words(door: Door) -> (&'static str, &'static str) {
+    let say = words();
+    match door {
+        Door::Chef => (say.door_menu, say.door_menu_short),
+        Door::Planner => (say.door_floors, say.door_floors_short),
+        Door::Cook => (say.door_tonight, say.door_tonight_short),
+    }
 }
 
 /// What an act is called over its cautions.

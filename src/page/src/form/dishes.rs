@@ -2,7 +2,7 @@
 
 use super::{Desk, dish::DishDetails, labelled};
 use crate::{
-    answers::notices::cautions_at,
+    doors::notices::cautions_at,
     parts::{focus_soon, id_of, marks},
     state::{Action, draft},
     words::{fill, words},

@@ -2,7 +2,7 @@
 
 use super::{Desk, leaves};
 use crate::{
-    answers::notices::cautions_at,
+    doors::notices::cautions_at,
     state::{Action, draft},
     words::words,
 };

@@ -191,7 +191,7 @@ pub(crate) fn Form(props: &Props) -> Html {
                 { leaves(desk, FEEDING) }
                 <rows::Rows desk={desk.clone()} path="feeding.phases" />
                 <rows::Rows desk={desk.clone()} path="feeding.spread_coals" />
-                { crate::answers::notices::cautions_at(desk, &["light", "feed"]) }
+                { crate::doors::notices::cautions_at(desk, &["light", "feed"]) }
             </Section>
             <Section group="service" title={say.service} summary={summary(desk, "service", &["service.start", "service.end", "service.hands"])} open={open("service")} send={send.clone()}>
                 { leaves(desk, SERVICE) }

@@ -1,9 +1,11 @@
 //! Owns what the page knows and how it changes: pure, so that it can be tested without a browser.
 
+pub mod asked;
 pub mod draft;
 pub mod kept;
 
 use crate::worker::{Answer, Run};
+use asked::{Questions, Subject};
 use hearthload::{
     report::CarryReport,
     scenario::{self, Assumed, Problem, Scenario},
@@ -56,6 +58,8 @@ pub struct State {
     pub computing: Computing,
     /// The last good answer.
     pub answer: Option<Answered>,
+    /// What else was asked, each with how it stands.
+    pub asked: Questions,
     /// What is wrong with the scenario, by the engine's word.
     pub problems: Rc<Vec<Problem>>,
     /// The answer everything is compared with, and the name of its scenario.
@@ -120,6 +124,14 @@ pub enum Action {
     Heard(Run, Answer<Box<CarryReport>>),
     /// The worker was lost.
     Lost(String),
+    /// A question beside the live verdict is asked, with its request's other fields.
+    Ask(Subject, Value),
+    /// It is stopped; what was found stays.
+    Stop(Subject),
+    /// It goes on where it was stopped or broke.
+    GoOn(Subject),
+    /// A part of it was answered.
+    Part(Run, usize, Answer<Value>),
     /// Compute again.
     Again,
     /// Another kept scenario is opened, by its number.
@@ -145,6 +157,7 @@ impl State {
             run: 0,
             computing: Computing::Running,
             answer: None,
+            asked: Questions::default(),
             pinned: None,
             problems: Rc::default(),
             assumed: Rc::default(),
@@ -292,6 +305,7 @@ impl State {
         self.steps.clear();
         self.replaced.clear();
         self.answer = None;
+        self.asked.clear();
         self.assumed = Rc::default();
         self.open_dish = None;
         self.done = None;
@@ -334,6 +348,14 @@ impl Reducible for State {
             Action::Undo => next.undo(),
             Action::Heard(run, answer) => next.hear(run, answer),
             Action::Lost(why) => next.computing = Computing::Stopped(why),
+            Action::Ask(subject, with) => {
+                if let Some(scenario) = &next.read {
+                    next.asked.ask(subject, &next.doc, scenario.clone(), with);
+                }
+            }
+            Action::Stop(subject) => next.asked.stop(subject),
+            Action::GoOn(subject) => next.asked.go_on(subject),
+            Action::Part(run, index, answer) => next.asked.hear(run, index, answer),
             Action::Again => next.ask(),
             Action::Open(id) => {
                 if next.kept.open(id) {

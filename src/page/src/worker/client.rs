@@ -9,6 +9,8 @@ use web_sys::{ErrorEvent, Event, MessageEvent, Worker, WorkerOptions, WorkerType
 
 /// How long one answer may take before the worker counts as lost, ms. A day takes some tens of ms; a slow tablet is allowed much.
 const PATIENCE_MS: u32 = 30_000;
+/// The same where one answer is a search over many days.
+pub const LONG_PATIENCE_MS: u32 = 300_000;
 
 /// What comes out of the worker.
 #[derive(Clone, Debug, PartialEq)]
@@ -46,6 +48,7 @@ pub struct Client {
     inner: Rc<RefCell<Inner>>,
     tell: Rc<dyn Fn(Heard)>,
     address: Rc<str>,
+    patience_ms: u32,
 }
 
 impl PartialEq for Client {
@@ -57,7 +60,13 @@ impl PartialEq for Client {
 impl Client {
     /// A client whose worker lies at `address` (relative to the page); `tell` hears all that comes of it. Nothing starts yet.
     pub fn new(address: &str, tell: impl Fn(Heard) + 'static) -> Self {
-        Self { inner: Rc::default(), tell: Rc::new(tell), address: address.into() }
+        Self { inner: Rc::default(), tell: Rc::new(tell), address: address.into(), patience_ms: PATIENCE_MS }
+    }
+
+    /// The same, for questions that may take longer than usual.
+    #[must_use]
+    pub fn patient(self, patience_ms: u32) -> Self {
+        Self { patience_ms, ..self }
     }
 
     /// Asks. A question of the same kind that still waits is replaced: only the newest matters.
@@ -75,10 +84,12 @@ impl Client {
 
     /// Ends the worker, whatever it is doing. The next question starts a new one.
     pub fn stop(&self) {
+        // The listeners go with the worker, and this may be called by one of them: they are dropped once it has returned.
         let old = std::mem::take(&mut *self.inner.borrow_mut());
-        if let Some(worker) = old.worker {
+        if let Some(worker) = &old.worker {
             worker.terminate();
         }
+        Timeout::new(0, move || drop(old)).forget();
     }
 
     fn start(&self) {
@@ -153,18 +164,13 @@ impl Client {
     }
 
     fn watch(&self) {
-        let me = self.clone();
-        let watch = Timeout::new(PATIENCE_MS, move || me.lost(&format!("no answer within {} s", PATIENCE_MS / 1000)));
+        let (me, seconds) = (self.clone(), self.patience_ms / 1000);
+        let watch = Timeout::new(self.patience_ms, move || me.lost(&format!("no answer within {seconds} s")));
         self.inner.borrow_mut().watch = Some(watch);
     }
 
     fn lost(&self, why: &str) {
-        // The listeners go with the worker, and this may be one of them: they are dropped once it has returned.
-        let old = std::mem::take(&mut *self.inner.borrow_mut());
-        if let Some(worker) = &old.worker {
-            worker.terminate();
-        }
-        Timeout::new(0, move || drop(old)).forget();
+        self.stop();
         (self.tell)(Heard::Lost(why.to_owned()));
     }
 }

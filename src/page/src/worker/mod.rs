@@ -1,6 +1,7 @@
 //! Owns the talk between page and worker: JSON text with a protocol version and a run number, one answer for one question.
 
 pub mod client;
+pub mod pool;
 pub mod serve;
 
 use hearthload::scenario::Problem;

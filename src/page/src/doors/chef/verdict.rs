@@ -1,8 +1,9 @@
 //! Owns the verdict: the sentence, its cause, the floor line under the covers, four facts, and how far to trust it.
 
-use super::{Strip, facts::facts, use_answer};
+use super::{facts::facts, use_answer};
 use crate::{
     charts::{Picture, canvas::ChartCanvas},
+    doors::Strip,
     form::{Desk, shelf::title as title_of},
     state::{Action, Computing},
     words::{fill, print, words},

@@ -1,24 +1,36 @@
-//! Owns the answers: the verdict with its four facts, what gives first, and the pictures with what stands beside them.
+//! Owns the chef's door, does this oven carry this menu: the verdict with its four facts, what gives first, and the pictures with
+//! what stands beside them.
 
 mod assumed;
 mod facts;
 mod figures;
 mod moment;
-pub(crate) mod notices;
-mod strip;
 mod verdict;
 
-pub(crate) use strip::Strip;
-pub(crate) use verdict::{NowBar, Verdict};
-
+use super::notices;
 use crate::{
     charts::{Answer, Kitchen, Picture, canvas::ChartCanvas},
-    form::Desk,
+    form::{Desk, Form},
     words::{fill, words},
 };
 use hearthload::report::words::with_unit;
 use std::rc::Rc;
+use verdict::{NowBar, Verdict};
 use yew::prelude::*;
+
+/// The chef's door.
+#[component]
+pub(crate) fn Chef(props: &super::Props) -> Html {
+    let desk = &props.desk;
+    html! {
+        <main class="chef">
+            <Verdict desk={desk.clone()} />
+            <NowBar desk={desk.clone()} />
+            <Form desk={desk.clone()} />
+            <Pictures desk={desk.clone()} />
+        </main>
+    }
+}
 
 /// The pictures' properties.
 #[derive(Properties, PartialEq)]
