@@ -4,28 +4,38 @@ use crate::args::CarryArgs;
 use crate::door::{Answer, ask};
 use crate::input::scenario_text;
 use crate::outcome::Outcome;
+use crate::parts::{threads, worked_out};
+use hearthload::ask::in_parts::InParts as _;
+use hearthload::ask::reach::Reaching;
+use hearthload::ask::sure::HowSure;
 use hearthload::proof::{Check, checks};
 use hearthload::report::{CarryReport, csv, ladder_text, sure_build, text, words};
 use hearthload::scenario::fields::{Fallback, Field, Kind, fields as rows};
 use hearthload::scenario::{self, Problem};
 use serde_json::{Value, json};
-use std::fmt::Write;
-use std::io::Read;
+use std::fmt::Write as _;
+use std::io::{Read, Write};
 
 /// `hearthload carry FILE`.
-pub fn carry(args: &CarryArgs, stdin: Box<dyn Read + Send>) -> Outcome {
+pub fn carry(args: &CarryArgs, stdin: Box<dyn Read + Send>, err: &mut dyn Write) -> Outcome {
     let wants_map = args.map || args.csv.as_deref() == Some("placements");
     let resolved = match scenario_text(&args.file, stdin).and_then(|text| scenario::read(&text)) {
         Ok(resolved) => resolved,
         Err(problems) => return Outcome::problems(&problems, args.json),
     };
     if args.reach {
-        let report = hearthload::ask::reach(&resolved);
+        let question = Reaching::new(&resolved);
+        let says = |parts: &[_]| format!("{} searches done", parts.len());
+        let worked = worked_out(&question, threads(None), None, err, says);
+        let Some(report) = question.report(&worked.parts) else { return Outcome::computed(String::new()) };
         return if args.json { Outcome::report(&report) } else { Outcome::computed(ladder_text::reach(&report)) };
     }
     let report = hearthload::ask::carry(&resolved, wants_map);
     if args.sure {
-        let sure = hearthload::ask::ladder_questions::sure(&resolved);
+        let question = HowSure::new(&resolved.scenario);
+        let says = |parts: &[_]| format!("{} parts done", parts.len());
+        let worked = worked_out(&question, threads(None), None, err, says);
+        let Some(sure) = question.report(&worked.parts) else { return Outcome::computed(text::carry(&report)) };
         let mut whole = json!(report);
         whole["sure"] = json!(sure);
         let words = || format!("{}\n{}", text::carry(&report), sure_build::text(&sure));

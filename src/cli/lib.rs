@@ -13,6 +13,7 @@ mod floors;
 mod input;
 mod nights;
 mod outcome;
+mod parts;
 
 use args::{Args, Command};
 use clap::Parser;
@@ -58,7 +59,7 @@ pub fn run(
 fn dispatch(command: Command, input: Box<dyn Read + Send>, out: &mut dyn Write, err: &mut dyn Write) -> u8 {
     let outcome = match command {
         Command::Batch(args) => return batch::run(&args, input, out, err),
-        Command::Carry(args) => commands::carry(&args, input),
+        Command::Carry(args) => commands::carry(&args, input, err),
         Command::Fire(args) => fire::fire(&args, input),
         Command::Floors(args) => floors::floors(&args, input, err),
         Command::Nights(args) => nights::nights(&args, input, err),

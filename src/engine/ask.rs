@@ -1,16 +1,25 @@
 //! Owns the doors of the engine: one question in as JSON text, one answer out as JSON text. The page and the batches use these.
 //!
 //! Request: `{"question": "carry", "scenario": {...}, "map": true}`. Answer: `{"ok": {...}}`, or `{"problems": [...]}` when the
-//! scenario is not right, or `{"fault": "..."}` when the computing itself failed.
+//! scenario is not right, or `{"fault": "..."}` when the computing itself failed. `fire` takes a reading or a first firing too
+//! (see `fire_question`); `reach`, `floors`, `sure` and `nights` can be asked in parts (see [`in_parts`]).
 
 mod fire_question;
-pub mod ladder_questions;
+pub mod floors;
+pub mod in_parts;
+pub mod nights;
+pub mod reach;
+pub mod sure;
 
 use serde_json::{Value, json};
 
+use floors::Floors;
+use reach::Reaching;
+use sure::HowSure;
+
 use crate::hearth::build::DEFAULT_ACCURACY;
 use crate::plan::from_now::Now;
-use crate::report::{CarryReport, FireReport, ReachReport};
+use crate::report::{CarryReport, FireReport};
 use crate::scenario::{Problem, Resolved, resolve};
 use crate::service::night::Ready;
 
@@ -39,10 +48,14 @@ pub fn answer_without_checks(request: &str) -> String {
         Some("golden") => Ok(json!(crate::golden::all())),
         Some("carry") => with_scenario(&request, |resolved| as_json(&carry(resolved, wants(&request, "map")))),
         Some("fire") => with_scenario(&request, |resolved| as_json(&fire_question::asked(&request, resolved)?)),
-        Some("reach") => with_scenario(&request, |resolved| as_json(&reach(resolved))),
-        Some("floors") => with_scenario(&request, |resolved| as_json(&ladder_questions::floors(resolved))),
-        Some("sure") => with_scenario(&request, |resolved| as_json(&ladder_questions::sure(resolved))),
-        Some("nights") => with_scenario(&request, |resolved| ladder_questions::nights(&request, resolved)),
+        Some("reach") => with_scenario(&request, |resolved| in_parts::asked(&request, &Reaching::new(resolved))),
+        Some("floors") => {
+            with_scenario(&request, |resolved| in_parts::asked(&request, &Floors::new(&resolved.scenario)))
+        }
+        Some("sure") => {
+            with_scenario(&request, |resolved| in_parts::asked(&request, &HowSure::new(&resolved.scenario)))
+        }
+        Some("nights") => with_scenario(&request, |resolved| nights::asked(&request, resolved)),
         other => Err(json!({ "fault": format!("There is no question {other:?}.") })),
     };
     match answered {
@@ -73,13 +86,6 @@ pub fn first_firing(resolved: &Resolved, in_hours: Option<f64>) -> FireReport {
 }
 
 pub use fire_question::read_now;
-
-/// How many covers this oven carries at this mix, and what would carry more.
-#[must_use]
-pub fn reach(resolved: &Resolved) -> ReachReport {
-    let ready = Ready::new(&resolved.scenario, DEFAULT_ACCURACY);
-    crate::report::reach_build::reach(resolved, &ready)
-}
 
 /// Whether a request sets a flag.
 fn wants(request: &Value, flag: &str) -> bool {

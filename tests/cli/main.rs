@@ -6,4 +6,5 @@ mod broken;
 mod carry;
 mod run;
 mod status;
+mod stopped;
 mod tables;

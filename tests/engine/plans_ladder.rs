@@ -1,5 +1,7 @@
 //! Reach, ways out, floors and nights: monotone facts, the same answer for the same seed, search against brute force.
 
+use hearthload::ask::in_parts::InParts as _;
+use hearthload::ask::reach::Reaching;
 use hearthload::hearth::build::DEFAULT_ACCURACY;
 use hearthload::plan::feeding_rule::{self, Rhythm, fed};
 use hearthload::plan::floors::{self, Place};
@@ -7,6 +9,7 @@ use hearthload::plan::nights::{NIGHTS_ACCURACY, chance_of, fold, one, wilson};
 use hearthload::plan::reach::{SEARCH_ACCURACY, STEPS_IN_ONE, Search, first_breach};
 use hearthload::plan::rung::Rung;
 use hearthload::plan::ways::Step;
+use hearthload::report::floors_build::{self, Ladder};
 use hearthload::scenario::{self, Scenario};
 use hearthload::service::night::Ready;
 use hearthload::sure::hypercube;
@@ -60,7 +63,7 @@ fn every_way_out_gains_when_its_edits_are_put_into_the_draft() {
     draft["service"]["wipes"] = serde_json::json!([]);
     draft["promise"] = serde_json::json!({});
     let resolved = scenario::resolve(&draft).unwrap();
-    let report = hearthload::ask::reach(&resolved);
+    let report = Reaching::new(&resolved).whole().unwrap();
     assert!(report.most_covers > 0.0 && !report.ways_out.is_empty(), "{}", report.reach_says);
     let mut last = f64::INFINITY;
     for way in &report.ways_out {
@@ -142,6 +145,55 @@ fn nights_in_parts_through_the_door_are_nights_in_one_go() {
     assert_eq!(wrong["problems"][0]["field"], "nights");
 }
 
+/// Goes round as a page would: fold, work out what is wanted (last first), until nothing is.
+fn in_parts(mut request: serde_json::Value) -> serde_json::Value {
+    let ask = |request: &serde_json::Value| -> serde_json::Value {
+        let answer: serde_json::Value = serde_json::from_str(&hearthload::ask::answer(&request.to_string())).unwrap();
+        assert!(answer.get("ok").is_some(), "{answer}");
+        answer["ok"].clone()
+    };
+    let mut parts = Vec::new();
+    loop {
+        request["parts"] = serde_json::Value::Array(parts.clone());
+        request["part"] = serde_json::Value::Null;
+        let folded = ask(&request);
+        assert_eq!(folded["done"].as_u64().unwrap() as usize, parts.len());
+        let wants = folded["wants"].as_array().unwrap().clone();
+        if wants.is_empty() {
+            return folded["report"].clone();
+        }
+        for want in wants.iter().rev() {
+            request["part"] = want.clone();
+            parts.push(ask(&request)["part"].clone());
+        }
+    }
+}
+
+#[test]
+fn a_long_question_in_parts_is_the_question_in_one_go() {
+    let path = format!("{}/demo-data/carries.json", env!("CARGO_MANIFEST_DIR"));
+    let mut draft: serde_json::Value = serde_json::from_str(&std::fs::read_to_string(path).unwrap()).unwrap();
+    draft["service"]["end"] = "18:30".into();
+    draft["service"]["start"] = "18:00".into();
+    draft["service"]["covers"] = serde_json::json!([6, 8]);
+    draft["service"]["batches"] = serde_json::json!([]);
+    draft["service"]["wipes"] = serde_json::json!([]);
+    draft["promise"] = serde_json::json!({});
+    draft["menu"].as_array_mut().unwrap().truncate(2);
+    draft["planning"] = serde_json::json!({ "floor_smallest_cm": 90, "floor_largest_cm": 110, "floor_step_cm": 20 });
+    for question in ["sure", "floors", "reach", "nights"] {
+        let request = serde_json::json!({ "question": question, "scenario": draft, "nights": 8 });
+        let whole: serde_json::Value = serde_json::from_str(&hearthload::ask::answer(&request.to_string())).unwrap();
+        assert_eq!(whole["ok"], in_parts(request), "{question}");
+    }
+    for (name, sent) in [("part", serde_json::json!({ "floor": 99 })), ("parts", serde_json::json!([{}]))] {
+        let mut request = serde_json::json!({ "question": "floors", "scenario": draft });
+        request[name] = sent;
+        let answer: serde_json::Value = serde_json::from_str(&hearthload::ask::answer(&request.to_string())).unwrap();
+        assert_eq!(answer["problems"][0]["field"], name, "{answer}");
+    }
+}
+
 #[test]
 fn two_ovens_under_one_seed_meet_the_same_guests() {
     let one = small();
@@ -221,12 +273,13 @@ fn a_larger_floor_holds_more_and_costs_more_to_keep() {
         let ready = fed(&Ready::new(&rung.scenario, SEARCH_ACCURACY), &rung.rhythm);
         assert_eq!(first_breach(&ready), None);
     }
-    let ladder = floors::ladder(&scenario, places.iter().copied().zip(rungs).rev().collect(), 3);
-    assert_eq!(ladder.smallest, Some(0));
-    if let Some((index, nights)) = &ladder.nine_in_ten {
-        assert!(nights.interval()[0] >= 0.9 && *index < 2);
-    }
-    let report = hearthload::report::floors_build::floors(&scenario, &ladder, &[]);
+    let ladder = Ladder {
+        rungs: places.iter().zip(&rungs).map(|(place, rung)| floors_build::rung(&scenario, *place, rung)).collect(),
+        of: 2,
+        ..Ladder::default()
+    };
+    assert_eq!(ladder.smallest(), Some(0));
+    let report = floors_build::floors(&scenario, ladder);
     let json = serde_json::to_value(&report).unwrap();
     let asked = "floor_cm assist carries pieces_per_h lowest_c wood_kg_week gas_kwh_week light_up_min idle_kw preheat_mj \
                  capacity_kg_h cooking_efficiency hood_kg_s hood_kw";

@@ -66,7 +66,7 @@ pub fn ready_by(scenario: &Scenario) -> ClockS {
 }
 
 /// A rhythm by the rule.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, serde::Serialize, serde::Deserialize)]
 pub struct Rhythm {
     /// The match, s.
     pub light_at: ClockS,

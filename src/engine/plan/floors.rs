@@ -3,7 +3,7 @@
 
 use super::feeding_rule::{Rhythm, fed, heat_up, pace};
 use super::nights::{NIGHTS_ACCURACY, NightSummary, Nights, fold, one, wilson};
-use super::reach::{SEARCH_ACCURACY, STEPS_IN_ONE, burner_for};
+use super::reach::{SEARCH_ACCURACY, burner_for};
 use super::rung::{Rung, rung};
 use crate::scenario::{Oven, Scenario};
 use crate::service::night::Ready;
@@ -31,21 +31,6 @@ pub struct Place {
     pub floor_m: f64,
     /// With a burner.
     pub assist: bool,
-}
-
-/// The ladder.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Ladder {
-    /// The rungs, smallest first, without a burner before with one.
-    pub rungs: Vec<(Place, Rung)>,
-    /// The first rung that carries.
-    pub smallest: Option<usize>,
-    /// The first rung that carries with the growth asked for.
-    pub smallest_grown: Option<usize>,
-    /// The first rung that carries nine nights in ten, its own error counted, with the nights run on it.
-    pub nine_in_ten: Option<(usize, Nights)>,
-    /// The smallest floor of two that share the evening, m.
-    pub two_small_m: Option<f64>,
 }
 
 /// The places of a ladder, in order.
@@ -95,30 +80,14 @@ pub fn rung_at(scenario: &Scenario, place: Place) -> Option<Rung> {
     dishes_fit(&ready).then(|| rung(&ready))
 }
 
-/// Puts rungs that were worked out, in any order, into a ladder, and looks for the floors that carry nine nights in ten.
-#[must_use]
-pub fn ladder(scenario: &Scenario, mut rungs: Vec<(Place, Rung)>, seed: u64) -> Ladder {
-    rungs.sort_by(|a, b| a.0.floor_m.total_cmp(&b.0.floor_m).then(a.0.assist.cmp(&b.0.assist)));
-    let grown = (f64::from(STEPS_IN_ONE) * (1.0 + scenario.planning.growth) - 1e-9).ceil() as u32;
-    let smallest = rungs.iter().position(|(_, r)| r.breach.is_none());
-    let smallest_grown = rungs.iter().position(|(_, r)| r.breach.is_none() && r.steps >= grown);
-    let nine_in_ten = rungs
-        .iter()
-        .enumerate()
-        .filter(|(_, (_, rung))| rung.breach.is_none())
-        .find_map(|(index, (_, rung))| nine(rung, seed).map(|nights| (index, nights)));
-    let below_m = smallest.map_or(f64::INFINITY, |index| rungs[index].0.floor_m);
-    let two_small_m = two_small(scenario, below_m);
-    Ladder { rungs, smallest, smallest_grown, nine_in_ten, two_small_m }
-}
-
 /// The nights of a floor if it carries nine in ten even at the lower end of the fraction's interval, fed at the laziest pace or
 /// somewhat above it: the laziest holds the evening as planned, and leaves nothing for a worse one.
-fn nine(rung: &Rung, seed: u64) -> Option<Nights> {
-    let ready = Ready::new(&rung.scenario, NIGHTS_ACCURACY);
+#[must_use]
+pub fn nine_in_ten(scenario: &Scenario, place: Place, rhythm: &Rhythm, cleanest_kg_h: f64) -> Option<Nights> {
+    let ready = Ready::new(&at_place(scenario, place), NIGHTS_ACCURACY);
     MORE_WOOD.into_iter().find_map(|more| {
-        let serve_kg_h = (more * rung.rhythm.serve_kg_h).min(rung.heating.cleanest_kg_h);
-        nine_at(&fed(&ready, &Rhythm { serve_kg_h, ..rung.rhythm }), seed)
+        let serve_kg_h = (more * rhythm.serve_kg_h).min(cleanest_kg_h);
+        nine_at(&fed(&ready, &Rhythm { serve_kg_h, ..*rhythm }), scenario.service.seed)
     })
 }
 
@@ -135,7 +104,8 @@ fn nine_at(ready: &Ready, seed: u64) -> Option<Nights> {
 }
 
 /// The smallest floor, below a size, of which two carry the evening: half the covers and half the hands (rounded up) each.
-fn two_small(scenario: &Scenario, below_m: f64) -> Option<f64> {
+#[must_use]
+pub fn two_small(scenario: &Scenario, below_m: f64) -> Option<f64> {
     let sizes = places(scenario).into_iter().filter(|p| !p.assist && p.floor_m < below_m - 1e-9);
     let carries = |place: &Place| {
         let half = at_place(scenario, *place);

@@ -70,7 +70,7 @@ impl NightSummary {
 }
 
 /// What many nights add up to.
-#[derive(Clone, Debug, Default, PartialEq)]
+#[derive(Clone, Debug, Default, PartialEq, serde::Serialize, serde::Deserialize)]
 pub struct Nights {
     /// How many.
     pub run: u32,

@@ -17,6 +17,8 @@ use crate::units::trade::KILOWATT_W;
 pub const STEPS_IN_ONE: u32 = 40;
 /// Searched up to so many times the evening as planned: a kitchen three times as busy is another kitchen.
 const TIMES_MOST: u32 = 3;
+/// Most steps that are looked at.
+pub const STEPS_MOST: u32 = STEPS_IN_ONE * TIMES_MOST;
 /// First stride of the search, steps: a tenth.
 const STRIDE: u32 = 4;
 /// What a coarse search found is moved by at most this many steps at the default cut.
@@ -88,7 +90,7 @@ impl<'r> Search<'r> {
     /// floor too hot for few covers breaks a promise: then it looks upwards too.
     #[must_use]
     pub fn most(&self, from: u32) -> Found {
-        let most = STEPS_IN_ONE * TIMES_MOST;
+        let most = STEPS_MOST;
         let from = from.clamp(1, most);
         let Some(good) = self.any(from) else {
             return Found { steps: 0, breach: self.breach(from) };
@@ -142,11 +144,11 @@ impl<'r> Search<'r> {
         if steps == 0 {
             return Found { steps: 0, breach: self.breach(coarse.steps.max(1)).or(coarse.breach) };
         }
-        let end = (coarse.steps + VERIFY_STEPS).min(STEPS_IN_ONE * TIMES_MOST);
+        let end = (coarse.steps + VERIFY_STEPS).min(STEPS_MOST);
         while steps < end && self.carries(steps + 1) {
             steps += 1;
         }
-        let breach = if steps < STEPS_IN_ONE * TIMES_MOST { self.breach(steps + 1) } else { None };
+        let breach = if steps < STEPS_MOST { self.breach(steps + 1) } else { None };
         Found { steps, breach: breach.or(coarse.breach) }
     }
 }
@@ -167,7 +169,7 @@ const DEAD_BAND_K: f64 = 10.0;
 const PROBE_DEPTH_M: f64 = 0.02;
 
 /// The least burner that carries an evening.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, serde::Serialize, serde::Deserialize)]
 pub struct LeastBurner {
     /// Rated input, W.
     pub rated_w: f64,

@@ -1,6 +1,8 @@
 //! Owns the ways out: single changes and pairs of them, each with the covers it gains, found coarsely and verified in full.
 
-use super::reach::{Found, LeastBurner, SEARCH_ACCURACY, STEPS_IN_ONE, Search, covers_at, first_breach, least_burner};
+use super::reach::{
+    LeastBurner, SEARCH_ACCURACY, STEPS_IN_ONE, STEPS_MOST, Search, covers_at, first_breach, least_burner,
+};
 use crate::demand::anchor;
 use crate::hearth::build::DEFAULT_ACCURACY;
 use crate::scenario::Scenario;
@@ -8,6 +10,7 @@ use crate::service::judge::{Pledge, Resource};
 use crate::service::night::Ready;
 use crate::service::orders::orders;
 use crate::units::time::QUARTER_S;
+use serde::{Deserialize, Serialize};
 
 /// A carrier that stays hot is back on the floor after this long, s.
 const HOT_CARRIER_OUT_S: f64 = 60.0;
@@ -207,87 +210,165 @@ pub struct Reach {
     pub burner_sought: bool,
 }
 
-/// Works out the reach of a kitchen and its ways out.
-#[must_use]
-pub fn reach(scenario: &Scenario) -> Reach {
-    let fine = Ready::new(scenario, DEFAULT_ACCURACY);
-    let coarse = Ready::new(scenario, SEARCH_ACCURACY);
-    let found = Search::new(&coarse).most(STEPS_IN_ONE);
-    let base = Search::new(&fine).settle(found);
-    let hunt = Hunt { fine: &fine, coarse: &coarse, coarse_steps: found.steps, base };
-    let planned_breach = if base.steps >= STEPS_IN_ONE { None } else { first_breach(&fine) };
-    let burner_sought =
-        planned_breach.is_some_and(|b| b.gives == Resource::FloorHeat && b.pledge != Pledge::FireLimits);
-    let singles = hunt.singles();
-    let ways: Vec<Way> = singles.iter().filter_map(|(step, found)| hunt.verified(&[*step], *found)).collect();
-    let mut ways: Vec<Way> = ways.into_iter().filter(|w| w.gained > 0.0).collect();
-    ways.sort_by(|a, b| b.gained.total_cmp(&a.gained));
-    let best = ways.first().map_or(0.0, |w| w.gained);
-    let two = hunt.pair(&singles).filter(|w| w.gained > best);
-    Reach {
-        planned: covers_at(scenario, STEPS_IN_ONE),
-        most_covers: covers_at(scenario, base.steps),
-        gives: base.breach.map(|b| b.gives),
-        ways,
-        two,
-        earns: earns(&fine),
-        burner: if burner_sought { least_burner(&coarse) } else { None },
-        burner_sought,
-    }
+/// Where a kitchen stands before any change.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Base {
+    /// Most steps on the coarse cut.
+    pub coarse: u32,
+    /// Most steps at the default cut.
+    pub steps: u32,
+    /// What gives one step up.
+    pub gives: Option<Resource>,
+    /// Whether floor heat gives first on the evening as planned: then a burner is looked for.
+    pub wants_burner: bool,
 }
 
-struct Hunt<'a> {
-    fine: &'a Ready,
-    coarse: &'a Ready,
-    coarse_steps: u32,
-    base: Found,
+/// One change, searched.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Single {
+    /// Its place in [`Step::all`].
+    pub step: usize,
+    /// Most steps after it on the coarse cut.
+    pub coarse: u32,
+    /// Most steps after it at the default cut, where the coarse one saw a gain.
+    pub steps: Option<u32>,
+}
+
+/// The best pair with one change in it, searched.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Pair {
+    /// Place of the one change in [`Step::all`].
+    pub first: usize,
+    /// Place of the other, and the most steps after both at the default cut; none where no pair gains more than one change.
+    pub best: Option<(usize, u32)>,
+}
+
+/// A search for ways out.
+pub struct Hunt {
+    fine: Ready,
+    coarse: Ready,
+    all: Vec<Step>,
 }
 
 fn after(ready: &Ready, steps: &[Step]) -> Ready {
     steps.iter().fold(ready.clone(), |ready, step| step.apply(&ready))
 }
 
-impl Hunt<'_> {
-    /// Each single change with what the coarse search says of it.
-    fn singles(&self) -> Vec<(Step, u32)> {
-        let from = self.coarse_steps.max(STEPS_IN_ONE / 2);
-        let most = |step: Step| Search::new(&step.apply(self.coarse)).most(from).steps;
-        Step::all(&self.coarse.scenario).into_iter().map(|step| (step, most(step))).collect()
+impl Hunt {
+    /// Sets up a kitchen.
+    #[must_use]
+    pub fn new(scenario: &Scenario) -> Self {
+        let (fine, coarse) = (Ready::new(scenario, DEFAULT_ACCURACY), Ready::new(scenario, SEARCH_ACCURACY));
+        Self { fine, coarse, all: Step::all(scenario) }
     }
 
-    /// Plays a change at the default cut; `None` where the coarse search saw no gain.
-    fn verified(&self, steps: &[Step], found: u32) -> Option<Way> {
-        if found <= self.coarse_steps {
-            return None;
+    /// The kitchen at the default cut.
+    #[must_use]
+    pub fn fine(&self) -> &Ready {
+        &self.fine
+    }
+
+    /// How many single changes there are.
+    #[must_use]
+    pub fn changes(&self) -> usize {
+        self.all.len()
+    }
+
+    /// Searches the kitchen as it is.
+    #[must_use]
+    pub fn base(&self) -> Base {
+        let found = Search::new(&self.coarse).most(STEPS_IN_ONE);
+        let base = Search::new(&self.fine).settle(found);
+        let planned = if base.steps >= STEPS_IN_ONE { None } else { first_breach(&self.fine) };
+        Base {
+            coarse: found.steps,
+            steps: base.steps,
+            gives: base.breach.map(|b| b.gives),
+            wants_burner: planned.is_some_and(|b| b.gives == Resource::FloorHeat && b.pledge != Pledge::FireLimits),
         }
-        let ready = after(self.fine, steps);
-        let held = Search::new(&ready).down_from(found);
-        let most_covers = covers_at(&self.fine.scenario, held);
-        let gained = most_covers - covers_at(&self.fine.scenario, self.base.steps);
-        Some(Way { steps: steps.to_vec(), most_covers, gained, after: ready.scenario })
     }
 
-    /// The best two changes, one of them among the best single ones: a pair is searched only if it carries one step more than the
-    /// best so far.
-    fn pair(&self, singles: &[(Step, u32)]) -> Option<Way> {
+    /// Searches one single change.
+    #[must_use]
+    pub fn single(&self, base: &Base, step: usize) -> Option<Single> {
+        let from = base.coarse.max(STEPS_IN_ONE / 2);
+        let change = *self.all.get(step)?;
+        let coarse = Search::new(&change.apply(&self.coarse)).most(from).steps;
+        let steps = (coarse > base.coarse).then(|| self.held(&[change], coarse));
+        Some(Single { step, coarse, steps })
+    }
+
+    /// Plays a change at the default cut: the most steps, from a coarse answer down, that hold.
+    fn held(&self, steps: &[Step], coarse: u32) -> u32 {
+        Search::new(&after(&self.fine, steps)).down_from(coarse)
+    }
+
+    /// The single changes pairs are looked for about, the best first.
+    #[must_use]
+    pub fn firsts(&self, singles: &[Single]) -> Vec<usize> {
         let mut singles = singles.to_vec();
-        singles.sort_by_key(|single| std::cmp::Reverse(single.1));
-        let mut best = singles.first()?.1.max(self.coarse_steps);
+        singles.sort_by(|a, b| b.coarse.cmp(&a.coarse).then(a.step.cmp(&b.step)));
+        singles.iter().take(PAIRS_ABOUT).map(|single| single.step).collect()
+    }
+
+    /// The best pair with one change in it: another is searched only if both carry one step more than the best so far.
+    #[must_use]
+    pub fn pair(&self, base: &Base, singles: &[Single], first: usize) -> Option<Pair> {
+        let one = *self.all.get(first)?;
+        let mut best = singles.iter().map(|s| s.coarse).fold(base.coarse, u32::max).min(STEPS_MOST);
         let mut pair = None;
-        for (i, (first, _)) in singles.iter().enumerate().take(PAIRS_ABOUT) {
-            for (second, _) in &singles[i + 1..] {
-                if !first.goes_with(*second, &self.coarse.scenario) {
-                    continue;
-                }
-                let both = after(self.coarse, &[*first, *second]);
-                let search = Search::new(&both);
-                if search.carries(best + 1) {
-                    best = search.most(best + 1).steps;
-                    pair = Some(([*first, *second], best));
-                }
+        for (second, other) in self.all.iter().enumerate() {
+            if second == first || !one.goes_with(*other, &self.coarse.scenario) {
+                continue;
+            }
+            let both = after(&self.coarse, &[one, *other]);
+            let search = Search::new(&both);
+            if best < STEPS_MOST && search.carries(best + 1) {
+                best = search.most(best + 1).steps;
+                pair = Some((second, best));
             }
         }
-        pair.and_then(|(steps, found)| self.verified(&steps, found))
+        let best = pair.map(|(second, coarse)| (second, self.held(&[one, self.all[second]], coarse)));
+        Some(Pair { first, best })
+    }
+
+    /// The least burner that carries the evening as planned.
+    #[must_use]
+    pub fn burner(&self) -> Option<LeastBurner> {
+        least_burner(&self.coarse)
+    }
+
+    fn way(&self, base: &Base, steps: &[usize], held: u32) -> Way {
+        let scenario = &self.fine.scenario;
+        let steps: Vec<Step> = steps.iter().filter_map(|&place| self.all.get(place).copied()).collect();
+        let most_covers = covers_at(scenario, held);
+        let gained = most_covers - covers_at(scenario, base.steps);
+        let mut after = scenario.clone();
+        steps.iter().for_each(|step| step.change(&mut after));
+        Way { steps, most_covers, gained, after }
+    }
+
+    /// Adds up what was searched.
+    #[must_use]
+    pub fn reach(&self, base: &Base, singles: &[Single], pairs: &[Pair], burner: Option<LeastBurner>) -> Reach {
+        let scenario = &self.fine.scenario;
+        let mut ways: Vec<Way> =
+            singles.iter().filter_map(|s| s.steps.map(|held| self.way(base, &[s.step], held))).collect();
+        ways.retain(|way| way.gained > 0.0);
+        ways.sort_by(|a, b| b.gained.total_cmp(&a.gained));
+        let best = ways.first().map_or(0.0, |way| way.gained);
+        let pairs = pairs.iter().filter_map(|p| p.best.map(|(second, held)| self.way(base, &[p.first, second], held)));
+        let two = pairs.filter(|way| way.gained > best).reduce(|a, b| if b.gained > a.gained { b } else { a });
+        Reach {
+            planned: covers_at(scenario, STEPS_IN_ONE),
+            most_covers: covers_at(scenario, base.steps),
+            gives: base.gives,
+            ways,
+            two,
+            earns: earns(&self.fine),
+            burner,
+            burner_sought: base.wants_burner,
+        }
     }
 }
 

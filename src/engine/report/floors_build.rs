@@ -5,7 +5,8 @@ use super::ladder_types::*;
 use super::types::Gives;
 use super::words;
 use crate::plan::feeding_rule::RULE;
-use crate::plan::floors::{Ladder, Place, SCALING, TRIAL_NIGHTS};
+use crate::plan::floors::{Place, SCALING, TRIAL_NIGHTS};
+use crate::plan::nights::Nights;
 use crate::plan::reach::STEPS_IN_ONE;
 use crate::plan::rung::Rung;
 use crate::scenario::Scenario;
@@ -22,25 +23,48 @@ const MJ_J: f64 = 1e6;
 const THOUSAND: f64 = 1000.0;
 const METRE_CM: f64 = 100.0;
 
-/// Reports a ladder; `too_small` are the places a dish does not fit.
+/// The ladder as far as it is worked out.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Ladder {
+    /// The floors, smallest first, without a burner before with one.
+    pub rungs: Vec<RungReport>,
+    /// How many there will be.
+    pub of: usize,
+    /// The first that carries nine nights in ten, its own error counted, with the nights run on it.
+    pub nine_in_ten: Option<(usize, Nights)>,
+    /// The smallest floor of two that share the evening, m.
+    pub two_small_m: Option<f64>,
+}
+
+impl Ladder {
+    /// The first floor that carries, once all are there.
+    #[must_use]
+    pub fn smallest(&self) -> Option<usize> {
+        self.rungs.iter().position(|rung| rung.carries).filter(|_| self.is_whole())
+    }
+
+    /// Whether all floors are there.
+    #[must_use]
+    pub fn is_whole(&self) -> bool {
+        self.rungs.len() >= self.of
+    }
+}
+
+/// Reports a ladder.
 #[must_use]
-pub fn floors(scenario: &Scenario, ladder: &Ladder, too_small: &[Place]) -> FloorsReport {
-    let mut rungs: Vec<RungReport> = too_small.iter().map(|place| blank(*place)).collect();
-    rungs.extend(ladder.rungs.iter().map(|(place, rung)| filled(scenario, *place, rung)));
-    rungs.sort_by(|a, b| a.floor_cm.total_cmp(&b.floor_cm).then(a.assist.cmp(&b.assist)));
+pub fn floors(scenario: &Scenario, ladder: Ladder) -> FloorsReport {
     let name = |index: usize| {
-        let place = ladder.rungs[index].0;
-        let floor_cm = cm(place.floor_m);
-        let at = |r: &RungReport| r.assist == place.assist && (r.floor_cm - floor_cm).abs() < 1e-6;
-        RungName { index: rungs.iter().position(at).unwrap_or(index), floor_cm, assist: place.assist }
+        let rung = &ladder.rungs[index];
+        RungName { index, floor_cm: rung.floor_cm, assist: rung.assist }
     };
     let nine = ladder.nine_in_ten.as_ref();
     let interval = nine.map(|(_, nights)| nights.interval());
+    let grown = ladder.rungs.iter().position(|rung| rung.carries_grown).filter(|_| ladder.is_whole());
     let mut report = FloorsReport {
         name: scenario.name.clone(),
         asks_per_h: asks_per_h(scenario),
-        smallest: ladder.smallest.map(name),
-        smallest_grown: ladder.smallest_grown.map(name),
+        smallest: ladder.smallest().map(name),
+        smallest_grown: grown.map(name),
         smallest_nine_in_ten: nine.map(|(index, _)| name(*index)),
         nights: TRIAL_NIGHTS,
         holds_fraction: nine.map(|(_, nights)| nights.holds_fraction()),
@@ -50,9 +74,12 @@ pub fn floors(scenario: &Scenario, ladder: &Ladder, too_small: &[Place]) -> Floo
         scaling: SCALING.to_owned(),
         meanings: MEANINGS.iter().map(|text| (*text).to_owned()).collect(),
         says: String::new(),
-        rungs,
+        rungs: Vec::new(),
     };
-    report.says = says(&report);
+    let (is_whole, of) = (ladder.is_whole(), ladder.of);
+    report.rungs = ladder.rungs;
+    report.says =
+        if is_whole { says(&report) } else { format!("{} of {of} floors are worked out so far.", report.rungs.len()) };
     report
 }
 
@@ -77,7 +104,9 @@ fn asks_per_h(scenario: &Scenario) -> f64 {
     at.iter().map(|&from| within(from)).max().unwrap_or(0) as f64
 }
 
-fn blank(place: Place) -> RungReport {
+/// A floor that a dish does not fit.
+#[must_use]
+pub fn too_small(place: Place) -> RungReport {
     RungReport {
         floor_cm: cm(place.floor_m),
         assist: place.assist,
@@ -110,7 +139,9 @@ fn blank(place: Place) -> RungReport {
     }
 }
 
-fn filled(scenario: &Scenario, place: Place, rung: &Rung) -> RungReport {
+/// Reports one floor.
+#[must_use]
+pub fn rung(scenario: &Scenario, place: Place, rung: &Rung) -> RungReport {
     let planning = &scenario.planning;
     let gas_kwh_week = rung.gas_j_week / KILOWATT_HOUR_J;
     let wood_money = planning.wood_price_kg.map(|price| price * rung.wood_kg_week);
@@ -146,7 +177,7 @@ fn filled(scenario: &Scenario, place: Place, rung: &Rung) -> RungReport {
         ash_kg_week: rung.house.ash_kg_week,
         floor_kn_m2: rung.house.floor_pa / THOUSAND,
         after_closed_c: rung.after_closed_c,
-        ..blank(place)
+        ..too_small(place)
     }
 }
 

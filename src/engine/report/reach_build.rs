@@ -5,7 +5,7 @@ use super::build::gives;
 use super::ladder_types::*;
 use super::types::Gives;
 use super::words;
-use crate::plan::ways::{Reach, Step, Way, reach as sought};
+use crate::plan::ways::{Reach, Step, Way};
 use crate::scenario::{FeedPhase, Resolved, Scenario, clock};
 use crate::service::night::Ready;
 use crate::units::time::MINUTE_S;
@@ -14,10 +14,9 @@ use serde_json::{Value, json};
 /// Fields that are typed in kW.
 const KW_W: f64 = 1000.0;
 
-/// Reports a scenario and its reach.
+/// Reports a scenario and its reach; `is_whole` once every change was searched.
 #[must_use]
-pub fn reach(resolved: &Resolved, ready: &Ready) -> ReachReport {
-    let found = sought(&resolved.scenario);
+pub fn reach(resolved: &Resolved, ready: &Ready, found: &Reach, is_whole: bool) -> ReachReport {
     let mut carry = build::carry(resolved, ready, false);
     if found.burner_sought {
         carry.assist.needed = true;
@@ -42,11 +41,11 @@ pub fn reach(resolved: &Resolved, ready: &Ready) -> ReachReport {
                 per_mj: e.by_mj,
             })
             .collect(),
-        reach_says: says(scenario, &found),
+        reach_says: says(scenario, found, is_whole),
     }
 }
 
-fn says(scenario: &Scenario, found: &Reach) -> String {
+fn says(scenario: &Scenario, found: &Reach, is_whole: bool) -> String {
     let covers = |n: f64| words::count(n, "cover", "covers");
     let beyond = found.gives.map_or_else(String::new, |r| format!("; beyond that {} gives first", gives(r).name()));
     let first = if found.most_covers > 0.0 {
@@ -57,6 +56,7 @@ fn says(scenario: &Scenario, found: &Reach) -> String {
         format!("No evening of this mix carries as it is fed and manned{why}.")
     };
     match found.ways.first() {
+        _ if !is_whole => format!("{first} Ways out are being looked for."),
         Some(way) => {
             let change = change(scenario, &way.steps);
             format!("{first} What helps most: {}, {} more.", lower(&change), covers(way.gained))

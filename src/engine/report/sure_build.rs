@@ -2,7 +2,7 @@
 
 use super::layout::wrapped;
 use super::words::{degrees, duration, number, percent};
-use crate::sure::{DRAWS, Effect, Sure};
+use crate::sure::{Effect, Sure};
 use serde::{Deserialize, Serialize};
 
 /// A figure with its band: four draws of five lie within.
@@ -83,7 +83,7 @@ pub fn sure(found: &Sure) -> SureReport {
     let mut report = SureReport {
         carries: found.best.carries,
         verdict_stands: found.verdict_stands,
-        draws: DRAWS,
+        draws: found.draws,
         lowest_c: band(found.lowest_c, found.best.lowest_c),
         start_c: band(found.start_c, found.best.start_c),
         wait_p90_s: band(found.wait_p90_s, found.best.wait_p90_s),
@@ -96,8 +96,8 @@ pub fn sure(found: &Sure) -> SureReport {
         "With all that is not known exactly drawn at random, the verdict ({}) stands in {} of {} draws. The coolest spot lies \
          between {} and {} in four of five. What moves it most: {}. {}",
         if report.carries { "it carries" } else { "it does not carry" },
-        number(report.verdict_stands * f64::from(DRAWS), 0),
-        DRAWS,
+        number(report.verdict_stands * f64::from(report.draws), 0),
+        report.draws,
         degrees(report.lowest_c.low),
         degrees(report.lowest_c.high),
         report.weakest,

@@ -5,7 +5,7 @@ use super::trace::{Bake, HELD, Held, Trace};
 use crate::units::time::{HOUR_S, QUARTER_S};
 
 /// What an oven, its fire and its cooks have to give.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
 pub enum Resource {
     /// Heat in the floor.
     FloorHeat,

@@ -10,7 +10,7 @@ use rand::{RngExt, SeedableRng, rngs::Xoshiro256PlusPlus};
 use crate::plan::reach::SEARCH_ACCURACY;
 use crate::scenario::Scenario;
 use crate::service::judge::{judge, quantile};
-use crate::service::night::{Keep, Ready, play};
+use crate::service::night::{Keep, Ready};
 use unknowns::{UNKNOWNS, Unknown, kitchen};
 
 /// Draws of the hypercube.
@@ -19,7 +19,7 @@ pub const DRAWS: u32 = 32;
 const BAND: [f64; 2] = [0.1, 0.9];
 
 /// The headline figures of one evening.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, serde::Serialize, serde::Deserialize)]
 pub struct Headline {
     /// Whether it carries.
     pub carries: bool,
@@ -33,7 +33,7 @@ pub struct Headline {
 
 impl Headline {
     fn of(ready: &Ready) -> Self {
-        let trace = play(ready, Keep::default());
+        let trace = crate::service::night::play(ready, Keep::default());
         let mut waits: Vec<f64> =
             trace.bakes.iter().filter(|b| !b.batch).map(crate::service::trace::Bake::wait_s).collect();
         let lost: u32 = trace.never_started.iter().sum();
@@ -73,6 +73,8 @@ impl Effect {
 pub struct Sure {
     /// The evening with every unknown as taken.
     pub best: Headline,
+    /// Draws it was tried on.
+    pub draws: u32,
     /// Share of the draws with the same verdict.
     pub verdict_stands: f64,
     /// Band of the coolest spot, degC.
@@ -104,31 +106,67 @@ pub fn hypercube(seed: u64, draws: u32) -> Vec<Vec<f64>> {
     all
 }
 
-/// Works out how sure the answer about an evening is.
+/// What is taken to be different on one of the evenings that are played.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Evening {
+    /// Nothing.
+    Best,
+    /// One unknown at the low or high end of its range, all else as taken.
+    End(Unknown, f64),
+    /// All unknowns drawn together.
+    Draw(Vec<(Unknown, f64)>),
+}
+
+/// Every evening that is played: as taken, the draws, both ends of each unknown.
 #[must_use]
-pub fn sure(scenario: &Scenario, seed: u64) -> Sure {
+pub fn evenings(seed: u64) -> Vec<Evening> {
+    let ends = UNKNOWNS.into_iter().flat_map(|unknown| [0.0, 1.0].map(|share| Evening::End(unknown, share)));
+    let drawn = hypercube(seed, DRAWS).into_iter().map(|shares| UNKNOWNS.into_iter().zip(shares).collect());
+    std::iter::once(Evening::Best).chain(drawn.map(Evening::Draw)).chain(ends).collect()
+}
+
+/// Plays one of them.
+#[must_use]
+pub fn play(scenario: &Scenario, evening: &Evening) -> Headline {
     let at = |places: &[(Unknown, f64)]| Headline::of(&kitchen(scenario, SEARCH_ACCURACY, places));
-    let best = at(&[]);
-    let drawn: Vec<Headline> = hypercube(seed, DRAWS)
-        .into_iter()
-        .map(|shares| at(&UNKNOWNS.into_iter().zip(shares).collect::<Vec<_>>()))
-        .collect();
-    let mut effects: Vec<Effect> = UNKNOWNS
-        .into_iter()
-        .map(|unknown| Effect { unknown, at_low: at(&[(unknown, 0.0)]), at_high: at(&[(unknown, 1.0)]) })
-        .collect();
+    match evening {
+        Evening::Best => at(&[]),
+        Evening::End(unknown, share) => at(&[(*unknown, *share)]),
+        Evening::Draw(places) => at(places),
+    }
+}
+
+/// Adds up the evenings that were played; `None` before the first of them and a draw are there.
+#[must_use]
+pub fn add_up(evenings: &[Evening], played: &[Option<Headline>]) -> Option<Sure> {
+    let all = || evenings.iter().zip(played).filter_map(|(evening, headline)| headline.map(|h| (evening, h)));
+    let best = all().find(|(evening, _)| **evening == Evening::Best)?.1;
+    let drawn: Vec<Headline> = all().filter(|(e, _)| matches!(e, Evening::Draw(_))).map(|(_, h)| h).collect();
+    if drawn.is_empty() {
+        return None;
+    }
+    let end = |of: &Unknown, at: f64| {
+        let is_it = |e: &Evening| matches!(e, Evening::End(u, share) if u.key == of.key && (share - at).abs() < 0.5);
+        all().find(|(evening, _)| is_it(evening)).map(|(_, headline)| headline)
+    };
+    let effect = |unknown: Unknown| {
+        let (at_low, at_high) = (end(&unknown, 0.0)?, end(&unknown, 1.0)?);
+        Some(Effect { unknown, at_low, at_high })
+    };
+    let mut effects: Vec<Effect> = UNKNOWNS.into_iter().filter_map(effect).collect();
     effects.sort_by(|a, b| b.swing_k().total_cmp(&a.swing_k()));
     let band = |pick: fn(&Headline) -> f64| {
         let mut list: Vec<f64> = drawn.iter().map(pick).collect();
         list.sort_by(f64::total_cmp);
         BAND.map(|share| quantile(&list, share))
     };
-    Sure {
-        verdict_stands: drawn.iter().filter(|h| h.carries == best.carries).count() as f64 / f64::from(DRAWS),
+    Some(Sure {
+        best,
+        draws: drawn.len() as u32,
+        verdict_stands: drawn.iter().filter(|h| h.carries == best.carries).count() as f64 / drawn.len() as f64,
         lowest_c: band(|h| h.lowest_c),
         start_c: band(|h| h.start_c),
         wait_p90_s: band(|h| h.wait_p90_s),
-        best,
         effects,
-    }
+    })
 }

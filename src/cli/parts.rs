@@ -1,0 +1,100 @@
+//! Owns the working out of a long question on all cores: its parts, progress on stderr, and a stop with what there is by then.
+//!
+//! Parts are added up by what they are and not by when they came, so the answer does not know how many threads there were.
+
+use crate::outcome::print;
+use hearthload::ask::in_parts::InParts;
+use std::collections::VecDeque;
+use std::io::Write;
+use std::sync::atomic::{AtomicBool, Ordering};
+use std::sync::mpsc::channel;
+use std::sync::{Mutex, PoisonError};
+use std::thread;
+use std::time::{Duration, Instant};
+
+/// Progress is said this often.
+const SAY_EVERY: Duration = Duration::from_secs(2);
+/// What a shell calls a program that was interrupted.
+const INTERRUPTED: i32 = 130;
+
+/// Set by the first Ctrl-C; the second ends the program at once.
+static STOP: AtomicBool = AtomicBool::new(false);
+
+/// How many to work on at once: as asked for, or all cores.
+pub fn threads(asked: Option<u16>) -> usize {
+    asked.map_or_else(|| thread::available_parallelism().map_or(1, usize::from), usize::from)
+}
+
+/// What was worked out.
+pub struct Worked<P> {
+    /// The parts.
+    pub parts: Vec<P>,
+    /// Whether that is all of them.
+    pub whole: bool,
+}
+
+/// Works a question out until it is whole, `until` is past, or somebody presses Ctrl-C. `says` puts the progress in words.
+pub fn worked_out<Q: InParts + Sync>(
+    question: &Q,
+    threads: usize,
+    until: Option<Instant>,
+    err: &mut dyn Write,
+    says: impl Fn(&[Q::Part]) -> String,
+) -> Worked<Q::Part> {
+    // A second question of one process finds the handler there already.
+    let _ = ctrlc::set_handler(|| {
+        if STOP.swap(true, Ordering::Relaxed) {
+            std::process::exit(INTERRUPTED);
+        }
+    });
+    let is_over = || STOP.load(Ordering::Relaxed) || until.is_some_and(|until| Instant::now() >= until);
+    let mut parts = Vec::new();
+    let mut said = Instant::now();
+    loop {
+        let wants = question.wants(&parts);
+        let before = parts.len();
+        if wants.is_empty() {
+            return Worked { parts, whole: true };
+        }
+        round(question, wants, threads, &is_over, |part| {
+            parts.push(part);
+            if said.elapsed() >= SAY_EVERY {
+                said = Instant::now();
+                print(err, &format!("{}\n", says(&parts)));
+            }
+        });
+        if is_over() || parts.len() == before {
+            let whole = question.wants(&parts).is_empty();
+            return Worked { parts, whole };
+        }
+    }
+}
+
+/// Works out what is wanted now, part by part as they come.
+fn round<Q: InParts + Sync>(
+    question: &Q,
+    wants: Vec<Q::Want>,
+    threads: usize,
+    is_over: &(impl Fn() -> bool + Sync),
+    mut take: impl FnMut(Q::Part),
+) {
+    let threads = threads.min(wants.len());
+    let wants = &Mutex::new(VecDeque::from(wants));
+    let (sender, parts) = channel();
+    thread::scope(|scope| {
+        for _ in 0..threads {
+            let sender = sender.clone();
+            scope.spawn(move || {
+                while !is_over() {
+                    let next = wants.lock().unwrap_or_else(PoisonError::into_inner).pop_front();
+                    let Some(part) = next.and_then(|want| question.work(&want)) else { return };
+                    if sender.send(part).is_err() {
+                        return;
+                    }
+                }
+            });
+        }
+        drop(sender);
+        parts.iter().for_each(&mut take);
+    });
+}
