@@ -2,7 +2,7 @@
 
 use super::{Question, plain, typed};
 use hearthload::{
-    ask::ladder_questions::NIGHTS,
+    ask::nights::NIGHTS,
     plan::nights::{NightSummary, fold as add_up},
     report::{NightsReport, nights_build},
     scenario::Scenario,
