@@ -85,7 +85,7 @@ impl<'s> Floors<'s> {
                 _ => {}
             }
         }
-        rungs.sort_by_key(|(place, _)| *place);
+        crate::numerics::order::by(&mut rungs, |a, b| a.0.cmp(&b.0));
         let held = |place: usize| nights_on(parts, place).flatten().map(|nights| (place, nights.clone()));
         if rungs.len() >= self.places.len() {
             ladder.nine_in_ten = (0..self.places.len()).find_map(held);

@@ -5,7 +5,7 @@
 //! same round, so an answer in parts is the same answer.
 
 use serde::{Serialize, de::DeserializeOwned};
-use serde_json::{Value, json};
+use serde_json::Value;
 
 use super::{as_json, refusal};
 use crate::scenario::Problem;
@@ -52,25 +52,25 @@ pub trait InParts {
 ///
 /// # Errors
 /// `{"problems": [...]}` where what is sent is not what an earlier answer gave.
-pub fn asked<Q: InParts>(request: &Value, question: &Q) -> Result<Value, Value> {
+pub fn asked<Q: InParts>(request: &Value, question: &Q) -> Result<String, Value> {
     let sent = |name: &str| request.get(name).filter(|value| !value.is_null());
     if let Some(want) = sent("part") {
         let want: Q::Want = read("part", want)?;
         let part = question.work(&want).ok_or_else(|| unknown("part", "a thing this question never wants"))?;
-        return as_json(&json!({ "part": as_json(&part)? }));
+        return Ok(format!(r#"{{"part":{}}}"#, as_json(&part)?));
     }
     let Some(parts) = sent("parts") else {
         return as_json(&question.whole());
     };
     let parts: Vec<Q::Part> = read("parts", parts)?;
     let wants = question.wants(&parts);
-    let report = question.report(&parts).map(|report| as_json(&report)).transpose()?;
-    let of = parts.len() + wants.len();
-    as_json(&json!({ "report": report, "wants": as_json(&wants)?, "done": parts.len(), "of": of }))
+    let report = as_json(&question.report(&parts))?;
+    let (done, of) = (parts.len(), parts.len() + wants.len());
+    Ok(format!(r#"{{"report":{report},"wants":{},"done":{done},"of":{of}}}"#, as_json(&wants)?))
 }
 
 fn read<T: DeserializeOwned>(name: &str, sent: &Value) -> Result<T, Value> {
-    T::deserialize(sent).map_err(|error| unknown(name, &error.to_string()))
+    super::read::from(sent).map_err(|error| unknown(name, &error.to_string()))
 }
 
 fn unknown(name: &str, given: &str) -> Value {

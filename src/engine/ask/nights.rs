@@ -4,7 +4,7 @@ use serde::{Deserialize, Serialize};
 use serde_json::{Value, json};
 
 use super::in_parts::{self, InParts};
-use super::{as_json, refusal};
+use super::{as_json, read, refusal};
 use crate::plan::nights::{NIGHTS_ACCURACY, NightSummary, fold, one};
 use crate::report::{NightsReport, nights_build};
 use crate::scenario::{Problem, Resolved, Scenario};
@@ -23,7 +23,7 @@ const A_PART: u64 = 5;
 ///
 /// # Errors
 /// `{"problems": [...]}` where the request is not right.
-pub fn asked(request: &Value, resolved: &Resolved) -> Result<Value, Value> {
+pub fn asked(request: &Value, resolved: &Resolved) -> Result<String, Value> {
     let number = |name: &str, without: u64| match request.get(name) {
         None | Some(Value::Null) => Ok(without),
         Some(value) => value.as_u64().filter(|&n| name == "seed" || n <= NIGHTS_MOST).ok_or_else(|| wrong(name, value)),
@@ -35,9 +35,9 @@ pub fn asked(request: &Value, resolved: &Resolved) -> Result<Value, Value> {
     }
     let (from, count) = (number("from", 0)?, number("count", asked)?);
     let so_far = request.get("so_far").cloned().unwrap_or_else(|| json!([]));
-    let mut run: Vec<NightSummary> = serde_json::from_value(so_far).map_err(|_| wrong("so_far", &Value::Null))?;
+    let mut run: Vec<NightSummary> = read::from(&so_far).map_err(|_| wrong("so_far", &Value::Null))?;
     run.extend(question.run(from, count));
-    as_json(&json!({ "report": question.report_of(&run), "nights_run": run }))
+    Ok(format!(r#"{{"report":{},"nights_run":{}}}"#, as_json(&question.report_of(&run))?, as_json(&run)?))
 }
 
 fn wrong(name: &str, value: &Value) -> Value {

@@ -60,9 +60,9 @@ fn sorted(parts: &[Part]) -> Sorted {
             Part::Pair(pair) => all.pairs.push(*pair),
         }
     }
-    all.singles.sort_by_key(|single| single.step);
+    crate::numerics::order::by(&mut all.singles, |a, b| a.step.cmp(&b.step));
     all.singles.dedup_by_key(|single| single.step);
-    all.pairs.sort_by_key(|pair| pair.first);
+    crate::numerics::order::by(&mut all.pairs, |a, b| a.first.cmp(&b.first));
     all.pairs.dedup_by_key(|pair| pair.first);
     all
 }

@@ -46,7 +46,7 @@ pub fn cover(plan: &FloorPlan, footprint: &Footprint, x: f64, y: f64) -> Vec<(us
     for (cell, area) in &mut under {
         *area = area.min(plan.cells[*cell].area_m2);
     }
-    under.sort_by_key(|&(cell, _)| cell);
+    crate::numerics::order::by(&mut under, |a, b| a.0.cmp(&b.0));
     under
 }
 

@@ -33,7 +33,7 @@ pub fn pack(region: &Region, footprint: &Footprint, gap_m: f64) -> Vec<(f64, f64
         Footprint::Round { diameter_m } => pack_disks(&Inner::new(region, diameter_m / 2.0), diameter_m + gap),
         Footprint::Rectangle { width_m, depth_m } => pack_boxes(region, width_m, depth_m, gap),
     };
-    places.sort_by(|p, q| p.1.total_cmp(&q.1).then(p.0.total_cmp(&q.0)));
+    crate::numerics::order::by(&mut places, |p, q| p.1.total_cmp(&q.1).then(p.0.total_cmp(&q.0)));
     places
 }
 
@@ -248,7 +248,7 @@ fn best_rows(span: (f64, f64), thick: f64, long: f64, gap: f64, chord: impl Fn(f
     let pitch = thick + gap;
     let stacked = (room / pitch + EDGE_M).floor() as usize;
     starts.extend((0..=stacked).flat_map(|k| [span.0 + k as f64 * pitch, span.0 + room - k as f64 * pitch]));
-    starts.sort_by(f64::total_cmp);
+    crate::numerics::order::rising(&mut starts);
     let count = |y: f64| {
         let (low, high) = chord(y);
         ((high - low + gap + EDGE_M) / (long + gap)).floor().max(0.0) as usize

@@ -17,7 +17,7 @@ pub(super) fn count(text: &'static str) -> usize {
 
 /// A number of a field.
 pub(super) fn number(field: &str) -> Option<f64> {
-    field.parse().ok()
+    crate::units::decimal::read(field)
 }
 
 /// Points `x:y x:y ...` of a piecewise linear property; none if empty or not in rising order of x.

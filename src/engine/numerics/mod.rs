@@ -2,4 +2,5 @@
 
 pub mod column;
 pub mod linear;
+pub mod order;
 pub mod root;

@@ -266,7 +266,7 @@ fn moistures(rough: &Bench, cadence: &Cadence) -> Vec<Moisture> {
     let own = rough.ready.scenario.wood.meter_dry_basis;
     let mut meters = vec![own];
     meters.extend(WETTER.into_iter().filter(|m| (m - own).abs() > 1e-9));
-    meters.sort_by(f64::total_cmp);
+    crate::numerics::order::rising(&mut meters);
     meters.into_iter().map(|meter| Moisture { meter, wood_kg: wood_at(rough, cadence, meter) }).collect()
 }
 

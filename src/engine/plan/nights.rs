@@ -260,7 +260,7 @@ fn wait_p90_s(trace: &Trace, scenario: &Scenario) -> f64 {
         trace.bakes.iter().filter(|b| !b.batch).map(crate::service::trace::Bake::wait_s).collect();
     let lost: u32 = trace.never_started.iter().sum();
     waits.extend((0..lost).map(|_| trace.ended_s - scenario.service.start));
-    waits.sort_by(f64::total_cmp);
+    crate::numerics::order::rising(&mut waits);
     quantile(&waits, 0.9)
 }
 
@@ -268,10 +268,10 @@ fn wait_p90_s(trace: &Trace, scenario: &Scenario) -> f64 {
 #[must_use]
 pub fn fold(nights: impl IntoIterator<Item = NightSummary>) -> Nights {
     let mut all: Vec<NightSummary> = nights.into_iter().collect();
-    all.sort_by_key(|night| night.index);
+    crate::numerics::order::by(&mut all, |a, b| a.index.cmp(&b.index));
     let sorted = |pick: &dyn Fn(&NightSummary) -> Option<f64>| {
         let mut list: Vec<f64> = all.iter().filter_map(pick).collect();
-        list.sort_by(f64::total_cmp);
+        crate::numerics::order::rising(&mut list);
         list
     };
     let wood = sorted(&|n| Some(n.wood_kg));
@@ -301,7 +301,7 @@ fn gave(all: &[NightSummary]) -> Vec<(String, u32)> {
         *by_name.entry(&night.gave).or_default() += 1;
     }
     let mut list: Vec<(String, u32)> = by_name.into_iter().map(|(name, count)| (name.to_owned(), count)).collect();
-    list.sort_by(|a, b| b.1.cmp(&a.1).then_with(|| a.0.cmp(&b.0)));
+    crate::numerics::order::by(&mut list, |a, b| b.1.cmp(&a.1).then_with(|| a.0.cmp(&b.0)));
     list
 }
 

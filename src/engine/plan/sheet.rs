@@ -112,7 +112,7 @@ fn rests(plan: &FloorPlan, pictures: &[Picture]) -> Vec<Rest> {
         .iter()
         .filter_map(|p| coolest_side(plan, &p.face_c).map(|(side, cooler_k)| Rest { at: p.at_s, side, cooler_k }))
         .collect();
-    found.sort_by(|a, b| b.cooler_k.total_cmp(&a.cooler_k).then(a.at.total_cmp(&b.at)));
+    crate::numerics::order::by(&mut found, |a, b| b.cooler_k.total_cmp(&a.cooler_k).then(a.at.total_cmp(&b.at)));
     found.truncate(MOST_RESTS);
     found
 }

@@ -307,7 +307,7 @@ impl Hunt {
     #[must_use]
     pub fn firsts(&self, singles: &[Single]) -> Vec<usize> {
         let mut singles = singles.to_vec();
-        singles.sort_by(|a, b| b.coarse.cmp(&a.coarse).then(a.step.cmp(&b.step)));
+        crate::numerics::order::by(&mut singles, |a, b| b.coarse.cmp(&a.coarse).then(a.step.cmp(&b.step)));
         singles.iter().take(PAIRS_ABOUT).map(|single| single.step).collect()
     }
 
@@ -355,7 +355,7 @@ impl Hunt {
         let mut ways: Vec<Way> =
             singles.iter().filter_map(|s| s.steps.map(|held| self.way(base, &[s.step], held))).collect();
         ways.retain(|way| way.gained > 0.0);
-        ways.sort_by(|a, b| b.gained.total_cmp(&a.gained));
+        crate::numerics::order::by(&mut ways, |a, b| b.gained.total_cmp(&a.gained));
         let best = ways.first().map_or(0.0, |way| way.gained);
         let pairs = pairs.iter().filter_map(|p| p.best.map(|(second, held)| self.way(base, &[p.first, second], held)));
         let two = pairs.filter(|way| way.gained > best).reduce(|a, b| if b.gained > a.gained { b } else { a });
@@ -384,6 +384,6 @@ fn earns(ready: &Ready) -> Vec<Earns> {
             all.push(Earns { dish, by_hearth_min: margin / hearth_min, by_mj: margin / mj });
         }
     }
-    all.sort_by(|a, b| b.by_hearth_min.total_cmp(&a.by_hearth_min));
+    crate::numerics::order::by(&mut all, |a, b| b.by_hearth_min.total_cmp(&a.by_hearth_min));
     all
 }

@@ -44,7 +44,8 @@ pub fn for_scenario(scenario: &Scenario) -> Vec<Caution> {
     if scenario.oven.assist.is_some() {
         add("assist", BURNER);
     }
-    all.sort_by_key(|caution| ACTS.iter().position(|act| *act == caution.act));
+    let place = |caution: &Caution| ACTS.iter().position(|act| *act == caution.act);
+    crate::numerics::order::by(&mut all, |a, b| place(a).cmp(&place(b)));
     all
 }
 

@@ -200,12 +200,21 @@ fn placements(report: &CarryReport) -> CsvTable {
     table("placements", &headings, rows)
 }
 
-/// Writes one table. Writing to memory cannot fail; were it to, the table would come out empty.
+/// Writes one table.
 fn table(name: &'static str, headings: &[&str], rows: impl Iterator<Item = Vec<Cell>>) -> CsvTable {
-    let mut writer = csv::WriterBuilder::new().terminator(csv::Terminator::CRLF).from_writer(Vec::new());
-    let written = writer
-        .write_record(headings)
-        .and_then(|()| rows.into_iter().try_for_each(|row| writer.write_record(row.into_iter().map(Cell::shown))));
-    let bytes = written.ok().and_then(|()| writer.into_inner().ok()).unwrap_or_default();
-    CsvTable { name, text: String::from_utf8(bytes).unwrap_or_default() }
+    let mut text = record(headings.iter().map(|heading| (*heading).to_owned()));
+    for row in rows {
+        text.push_str(&record(row.into_iter().map(Cell::shown)));
+    }
+    CsvTable { name, text }
+}
+
+/// One record of RFC 4180 with its line's end.
+pub fn record(cells: impl Iterator<Item = String>) -> String {
+    cells.map(quoted).collect::<Vec<_>>().join(",") + "\r\n"
+}
+
+/// A cell in quotation marks where it holds what would part it.
+fn quoted(cell: String) -> String {
+    if cell.contains(['"', ',', '\r', '\n']) { format!("\"{}\"", cell.replace('"', "\"\"")) } else { cell }
 }

@@ -48,7 +48,7 @@ fn heading(report: &CarryReport) -> String {
 /// What gives first with its margin, then the others from the tightest to the easiest.
 fn loads(loads: &[Load]) -> String {
     let mut sorted: Vec<&Load> = loads.iter().filter(|load| load.used.is_finite()).collect();
-    sorted.sort_by(|a, b| b.used.total_cmp(&a.used));
+    crate::numerics::order::by(&mut sorted, |a, b| b.used.total_cmp(&a.used));
     let said: Vec<String> = sorted.iter().map(|load| format!("{} {}", load.what.name(), margin(load))).collect();
     if said.is_empty() {
         return String::new();

@@ -3,6 +3,7 @@
 use super::fields::{Field, Kind};
 use super::types::Problem;
 use super::{clock, fields};
+use crate::units::decimal;
 use crate::units::typed::{Unit, celsius_of_fahrenheit};
 use serde_json::Value;
 
@@ -84,11 +85,11 @@ fn guess_clock(text: &str) -> String {
 
 fn number_hint(text: &str) -> String {
     let trimmed = text.trim();
-    if trimmed.parse::<f64>().is_ok_and(f64::is_finite) {
+    if decimal::read(trimmed).is_some() {
         return format!(" Take the quotes away: {}.", quoted(trimmed));
     }
     let dotted = trimmed.replace(',', ".");
-    if dotted.parse::<f64>().is_ok_and(f64::is_finite) {
+    if decimal::read(&dotted).is_some() {
         return format!(" Did you mean {}, without quotes and with a point?", quoted(&dotted));
     }
     " A number stands without quotes and without its unit.".to_owned()

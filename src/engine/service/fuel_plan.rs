@@ -34,6 +34,6 @@ pub fn calendar(scenario: &Scenario) -> Vec<(f64, Act)> {
         acts.push((spread.at + spread.for_s, Act::Gather));
     }
     acts.extend(scenario.service.wipes.iter().map(|&at| (at, Act::Wipe(scenario.service.wipe_water_kg))));
-    acts.sort_by(|a, b| a.0.total_cmp(&b.0));
+    crate::numerics::order::by(&mut acts, |a, b| a.0.total_cmp(&b.0));
     acts
 }

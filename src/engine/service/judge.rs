@@ -129,7 +129,7 @@ pub fn quantile(sorted: &[f64], share: f64) -> f64 {
 /// The values in rising order.
 pub fn sorted(values: impl Iterator<Item = f64>) -> Vec<f64> {
     let mut list: Vec<f64> = values.collect();
-    list.sort_by(f64::total_cmp);
+    crate::numerics::order::rising(&mut list);
     list
 }
 
@@ -139,7 +139,7 @@ pub fn judge(ready: &Ready, trace: &Trace) -> Judgement {
     let judge = Judge { ready, trace };
     let mut breaches: Vec<Breach> =
         [judge.wait(), judge.slower(), judge.in_band(), judge.queue(), judge.fire()].into_iter().flatten().collect();
-    breaches.sort_by(|a, b| a.from_s.total_cmp(&b.from_s));
+    crate::numerics::order::by(&mut breaches, |a, b| a.from_s.total_cmp(&b.from_s));
     let mut uses = judge.uses();
     // What gave is shown as given, by how far its promise was missed.
     for breach in &breaches {
@@ -180,7 +180,7 @@ impl Judge<'_> {
         let lost: u32 = self.trace.never_started.iter().sum();
         let mut waits: Vec<f64> = self.guests().map(Bake::wait_s).collect();
         waits.extend((0..lost).map(|_| f64::INFINITY));
-        waits.sort_by(f64::total_cmp);
+        crate::numerics::order::rising(&mut waits);
         let got = quantile(&waits, 0.9);
         if got <= promised {
             return None;
@@ -369,7 +369,7 @@ impl Judge<'_> {
         let depth = |low: f64, high: f64, at: f64| ((high - at) / (high - low).max(1.0)).max(0.0);
         let by = |f: &dyn Fn(&Bake) -> f64| {
             let mut all: Vec<(f64, f64)> = self.trace.bakes.iter().map(|b| (f(b), b.from_s)).collect();
-            all.sort_by(|a, b| a.0.total_cmp(&b.0));
+            crate::numerics::order::by(&mut all, |a, b| a.0.total_cmp(&b.0));
             let rank = (share * all.len() as f64).ceil().max(1.0) as usize;
             all.get(rank.min(all.len()).saturating_sub(1)).copied().unwrap_or((0.0, self.ready.scenario.service.start))
         };

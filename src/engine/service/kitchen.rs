@@ -305,7 +305,9 @@ impl<'s> Kitchen<'s> {
         let mut by_age: Vec<usize> = (0..self.waiting.len()).filter(|&d| !self.waiting[d].is_empty()).collect();
         loop {
             by_age.retain(|&d| !self.waiting[d].is_empty());
-            by_age.sort_by(|&a, &b| self.waiting[a][0].at_s.total_cmp(&self.waiting[b][0].at_s).then(a.cmp(&b)));
+            crate::numerics::order::places(&mut by_age, &|a, b| {
+                self.waiting[a][0].at_s.total_cmp(&self.waiting[b][0].at_s).then(a.cmp(&b))
+            });
             let mut started = false;
             for position in 0..by_age.len() {
                 let dish = by_age[position];

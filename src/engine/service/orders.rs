@@ -30,7 +30,7 @@ pub fn orders(scenario: &Scenario) -> Vec<Order> {
         }
     }
     // Stable: orders of one moment keep the menu's order.
-    all.sort_by(|a, b| a.at_s.total_cmp(&b.at_s));
+    crate::numerics::order::by(&mut all, |a, b| a.at_s.total_cmp(&b.at_s));
     all
 }
 

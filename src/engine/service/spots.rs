@@ -71,7 +71,7 @@ impl Spots {
                         places.extend(packed[other].iter().copied());
                     }
                 }
-                places.sort_by(|a, b| a.0.total_cmp(&b.0).then(a.1.total_cmp(&b.1)));
+                crate::numerics::order::by(&mut places, |a, b| a.0.total_cmp(&b.0).then(a.1.total_cmp(&b.1)));
                 places.dedup();
                 places
                     .into_iter()

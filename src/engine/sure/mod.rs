@@ -38,7 +38,7 @@ impl Headline {
             trace.bakes.iter().filter(|b| !b.batch).map(crate::service::trace::Bake::wait_s).collect();
         let lost: u32 = trace.never_started.iter().sum();
         waits.extend((0..lost).map(|_| trace.ended_s - ready.scenario.service.start));
-        waits.sort_by(f64::total_cmp);
+        crate::numerics::order::rising(&mut waits);
         let lowest = trace.bakes.iter().map(|b| b.at_load_c).min_by(f64::total_cmp);
         Self {
             carries: judge(ready, &trace).carries(),
@@ -154,10 +154,10 @@ pub fn add_up(evenings: &[Evening], played: &[Option<Headline>]) -> Option<Sure>
         Some(Effect { unknown, at_low, at_high })
     };
     let mut effects: Vec<Effect> = UNKNOWNS.into_iter().filter_map(effect).collect();
-    effects.sort_by(|a, b| b.swing_k().total_cmp(&a.swing_k()));
+    crate::numerics::order::by(&mut effects, |a, b| b.swing_k().total_cmp(&a.swing_k()));
     let band = |pick: fn(&Headline) -> f64| {
         let mut list: Vec<f64> = drawn.iter().map(pick).collect();
-        list.sort_by(f64::total_cmp);
+        crate::numerics::order::rising(&mut list);
         BAND.map(|share| quantile(&list, share))
     };
     Some(Sure {

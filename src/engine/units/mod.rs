@@ -1,5 +1,6 @@
 //! Owns the units at the edges and the only conversions between them.
 
+pub mod decimal;
 pub mod time;
 pub mod trade;
 pub mod typed;

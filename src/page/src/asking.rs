@@ -10,6 +10,7 @@ use crate::{
     },
 };
 use gloo::timers::callback::Timeout;
+use hearthload::ask::read::read;
 use serde_json::{Value, json};
 use std::rc::Rc;
 use yew::prelude::*;
@@ -24,7 +25,7 @@ fn use_worker(desk: &UseReducerHandle<State>) -> Rc<Client> {
     use_memo((), move |()| {
         Client::new(WORKER, move |heard| {
             send.dispatch(match heard {
-                Heard::Answer { run, text } => match serde_json::from_str(&text) {
+                Heard::Answer { run, text } => match read(&text) {
                     Ok(answer) => Action::Heard(run, answer),
                     Err(error) => Action::Heard(run, Answer::Fault(error.to_string())),
                 },
@@ -59,9 +60,7 @@ pub(crate) fn use_asking(desk: &UseReducerHandle<State>) {
     let pool = use_memo((), move |()| {
         Pool::new(WORKER, workers(), move |run, index, came| {
             let answer = match came {
-                Came::Answer(text) => {
-                    serde_json::from_str(&text).unwrap_or_else(|error| Answer::Fault(error.to_string()))
-                }
+                Came::Answer(text) => read(&text).unwrap_or_else(|error| Answer::Fault(error.to_string())),
                 Came::Lost(why) => Answer::Fault(why),
             };
             send.dispatch(Action::Part(run, index, answer));

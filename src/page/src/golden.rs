@@ -4,6 +4,7 @@ use crate::worker::{
     Answer,
     client::{Client, Heard},
 };
+use hearthload::ask::read::read;
 use std::collections::BTreeMap;
 
 /// Where the worker's loader lies, seen from the page.
@@ -18,7 +19,7 @@ pub fn if_asked() {
     }
     let client = Client::new(WORKER, |heard| {
         let says = match &heard {
-            Heard::Answer { text, .. } => read(text),
+            Heard::Answer { text, .. } => hashes(text),
             Heard::Lost(why) => why.clone(),
         };
         // An attribute that cannot be set leaves the test waiting, which is the right outcome.
@@ -28,8 +29,8 @@ pub fn if_asked() {
 }
 
 /// The hashes as `name hash name hash`, or what went wrong.
-fn read(text: &str) -> String {
-    match serde_json::from_str::<Answer<BTreeMap<String, String>>>(text) {
+fn hashes(text: &str) -> String {
+    match read::<Answer<BTreeMap<String, String>>>(text) {
         Ok(Answer::Ok(hashes)) => {
             hashes.iter().map(|(name, hash)| format!("{name} {hash}")).collect::<Vec<_>>().join(" ")
         }

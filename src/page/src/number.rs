@@ -1,5 +1,6 @@
 //! Owns how numbers are read from a keyboard: decimal comma or point, clock times in many hands. Writing is `report::words`'s.
 
+use hearthload::units::decimal;
 use serde_json::Value;
 
 /// What a person typed, as a number: a comma or a point, spaces as grouping, a typographic minus. Nothing where it is no number.
@@ -18,7 +19,7 @@ pub fn read(typed: &str) -> Option<f64> {
     {
         return None;
     }
-    bare.replace(',', ".").parse().ok().filter(|number: &f64| number.is_finite())
+    decimal::read(&bare.replace(',', "."))
 }
 
 /// What a person typed into a number's field, as it goes into the draft: emptied, a number, or the letters as they are.

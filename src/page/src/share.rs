@@ -44,5 +44,5 @@ pub fn read(fragment: &str) -> Option<Result<Value, Broken>> {
 fn unpack(packed: &str) -> Option<Value> {
     let bytes = URL_SAFE_NO_PAD.decode(packed).ok()?;
     let text = decompress_to_vec_zlib_with_limit(&bytes, UNPACKED).ok()?;
-    serde_json::from_slice(&text).ok().filter(Value::is_object)
+    serde_json::from_str(std::str::from_utf8(&text).ok()?).ok().filter(Value::is_object)
 }

@@ -8,6 +8,7 @@ use crate::{
         client::{Client, Heard},
     },
 };
+use hearthload::ask::read::read;
 use serde_json::Value;
 use std::rc::Rc;
 use yew::prelude::*;
@@ -28,7 +29,7 @@ enum Shown {
 /// Reads the worker's answer.
 fn heard(heard: Heard) -> Shown {
     match heard {
-        Heard::Answer { text, .. } => match serde_json::from_str::<Answer<Value>>(&text) {
+        Heard::Answer { text, .. } => match read::<Answer<Value>>(&text) {
             Ok(Answer::Ok(ok)) => {
                 Shown::Checks(Rc::new(ok.get("checks").and_then(Value::as_array).cloned().unwrap_or_default()))
             }

@@ -1,5 +1,6 @@
 //! Owns the picture of what gives first: each resource as a bar against one post; the one that fails bends past it.
 
+use hearthload::numerics::order;
 use hearthload::report::{Gives as What, Load};
 
 use super::answer::Answer;
@@ -59,7 +60,7 @@ impl Gives<'_> {
             .iter()
             .filter(|load| load.what != What::None && load.used.is_finite())
             .collect();
-        rows.sort_by(|a, b| (b.what == first).cmp(&(a.what == first)).then(b.used.total_cmp(&a.used)));
+        order::by(&mut rows, |a, b| (b.what == first).cmp(&(a.what == first)).then(b.used.total_cmp(&a.used)));
         rows
     }
 

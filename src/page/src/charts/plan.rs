@@ -1,5 +1,6 @@
 //! Owns the floor plan at a moment: which step of the heat ramp each tile takes, the key, the findings, what lies there.
 
+use hearthload::numerics::order;
 use hearthload::report::{Frame, Placement};
 
 use super::answer::Answer;
@@ -147,7 +148,7 @@ impl<'a> Plan<'a> {
                 })
             })
             .collect();
-        found.sort_by(|a, b| a.off_k().total_cmp(&b.off_k()));
+        order::by(&mut found, |a, b| a.off_k().total_cmp(&b.off_k()));
         found
     }
 
@@ -177,7 +178,7 @@ impl<'a> Plan<'a> {
         for frame in map.frames.iter().filter(|frame| service.contains(&frame.at_s)).step_by(15) {
             seen.extend(food.iter().filter_map(|&cell| frame.face_c.get(cell)));
         }
-        seen.sort_by(f64::total_cmp);
+        order::rising(&mut seen);
         if seen.is_empty() {
             return Ramp { from_c: band[0] - 50.0, step_k: 10.0 };
         }

@@ -1,5 +1,7 @@
 //! Owns the geometry under the pictures: dashes, clipping to a polygon, arcs, curves that never overshoot their points.
 
+use hearthload::numerics::order;
+
 use super::ink::Point;
 
 /// A rectangle, CSS px.
@@ -109,7 +111,7 @@ pub fn clip(from: Point, to: Point, polygon: &[Point]) -> Vec<(Point, Point)> {
             cuts.push(along);
         }
     }
-    cuts.sort_by(f64::total_cmp);
+    order::rising(&mut cuts);
     let at = |share: f64| (from.0 + way.0 * share, from.1 + way.1 * share);
     cuts.windows(2)
         .filter(|pair| pair[1] - pair[0] > 1e-6 && inside(at((pair[0] + pair[1]) / 2.0), polygon))

@@ -1,5 +1,7 @@
 //! Owns the table that stands for a picture: the same numbers for those who do not see it, and as CSV.
 
+use hearthload::{report::csv::record, units::decimal};
+
 /// A table of text cells; the first column names the row.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Table {
@@ -26,9 +28,7 @@ impl Table {
     pub fn csv(&self) -> String {
         let mut text = String::new();
         for row in std::iter::once(&self.head).chain(&self.rows) {
-            let cells: Vec<String> = row.iter().map(|cell| csv_cell(cell)).collect();
-            text.push_str(&cells.join(","));
-            text.push_str("\r\n");
+            text.push_str(&record(row.iter().map(|cell| csv_cell(cell))));
         }
         text
     }
@@ -36,7 +36,6 @@ impl Table {
 
 fn csv_cell(cell: &str) -> String {
     let plain = cell.replace('\u{a0}', " ").replace('\u{2212}', "-");
-    let number = plain.replace(',', ".").parse::<f64>().is_ok();
-    let guarded = if !number && plain.starts_with(['=', '+', '-', '@', '\t']) { format!("'{plain}") } else { plain };
-    if guarded.contains([',', '"', '\n', '\r']) { format!("\"{}\"", guarded.replace('"', "\"\"")) } else { guarded }
+    let number = decimal::read(&plain.replace(',', ".")).is_some();
+    if !number && plain.starts_with(['=', '+', '-', '@', '\t']) { format!("'{plain}") } else { plain }
 }

@@ -1,6 +1,9 @@
 //! Owns how the pictures write numbers: units, rounding to what a cook can act on, no-break spaces, clock times, small counts in words.
 
-use hearthload::units::time::{HOUR_S, MINUTE_S};
+use hearthload::units::{
+    decimal,
+    time::{HOUR_S, MINUTE_S},
+};
 
 /// Which units people read.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -153,7 +156,7 @@ impl Units {
 #[must_use]
 pub fn seconds_of(clock: &str) -> Option<f64> {
     let (hours, minutes) = clock.split_once(':')?;
-    Some(hours.trim().parse::<f64>().ok()? * HOUR_S + minutes.trim().parse::<f64>().ok()? * MINUTE_S)
+    Some(decimal::read(hours.trim())? * HOUR_S + decimal::read(minutes.trim())? * MINUTE_S)
 }
 
 /// A small count in words, "two"; above twelve in digits.

@@ -22,6 +22,7 @@ use hearthload::{
         Field,
         fields::{self, Fallback, Kind},
     },
+    units::decimal,
 };
 use serde_json::Value;
 use yew::prelude::*;
@@ -81,7 +82,7 @@ pub(crate) fn assumed(desk: &Desk, path: &str) -> Option<String> {
 /// A value as it would be typed, without the marks JSON puts about it: no quotes, no `.0`.
 pub(crate) fn bare(typed: &str) -> String {
     let text = typed.trim_matches('"');
-    let whole = text.strip_suffix(".0").filter(|_| text.parse::<f64>().is_ok());
+    let whole = text.strip_suffix(".0").filter(|_| decimal::read(text).is_some());
     whole.unwrap_or(text).to_owned()
 }
 

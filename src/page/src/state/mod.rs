@@ -214,8 +214,10 @@ impl State {
         self.run += 1;
         match scenario::resolve(&self.doc) {
             Ok(resolved) => {
-                self.assumed =
-                    Rc::new(resolved.assumed.into_iter().map(|taken| (taken.field.clone(), taken)).collect());
+                // Put in one by one: collecting them would bring another sort along.
+                let mut assumed = BTreeMap::new();
+                assumed.extend(resolved.assumed.into_iter().map(|taken| (taken.field.clone(), taken)));
+                self.assumed = Rc::new(assumed);
                 self.read = Some(Rc::new(resolved.scenario));
                 self.problems = Rc::default();
                 self.computing = Computing::Running;

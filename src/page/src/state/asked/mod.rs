@@ -7,10 +7,11 @@ mod plain;
 use super::draft;
 use crate::worker::{Answer, Run};
 use hearthload::{
-    report::{FireReport, NightsReport, ReachReport, sure_build::SureReport},
+    numerics::order,
+    report::{DishEarns, FireReport, Gives, NightsReport, WayOut, sure_build::SureReport},
     scenario::{Problem, Scenario},
 };
-use serde::de::DeserializeOwned;
+use serde::{Deserialize, de::DeserializeOwned};
 use serde_json::Value;
 use std::{collections::BTreeMap, rc::Rc};
 
@@ -44,6 +45,26 @@ pub enum Stand {
     Faulted(String),
 }
 
+/// What is shown of a reach: the evening it starts from has been read already, and reading it a second time would make the
+/// program larger by a tenth.
+#[derive(Debug, Deserialize)]
+pub struct Reach {
+    /// Covers as planned.
+    pub planned_covers: f64,
+    /// Most covers at this mix that keep every promise; 0 where none do.
+    pub most_covers: f64,
+    /// What gives with one step more.
+    pub gives_first: Gives,
+    /// Single changes that carry more, the best first.
+    pub ways_out: Vec<WayOut>,
+    /// The best two changes together, where they carry more than the best one.
+    pub best_two: Option<WayOut>,
+    /// Dishes by what they earn for a minute of the hearth, where margins are given.
+    pub earns: Vec<DishEarns>,
+    /// The reach in words.
+    pub reach_says: String,
+}
+
 /// An answer, whole or as far as it has come.
 #[derive(Clone, Debug)]
 pub enum Found {
@@ -52,7 +73,7 @@ pub enum Found {
     /// How sure.
     Sure(Rc<SureReport>),
     /// Covers and ways out.
-    Reach(Rc<ReachReport>),
+    Reach(Rc<Reach>),
     /// The cook's plan.
     Fire(Rc<FireReport>),
 }
@@ -163,7 +184,7 @@ impl Questions {
     #[must_use]
     pub fn awaited(&self) -> Vec<&Question> {
         let mut running: Vec<&Question> = self.all.values().filter(|question| question.is_running()).collect();
-        running.sort_by_key(|question| std::cmp::Reverse(question.run));
+        order::by(&mut running, |a, b| b.run.cmp(&a.run));
         running
     }
 
@@ -245,5 +266,5 @@ fn take_in(subject: Subject, question: &mut Question) -> Result<(), String> {
 
 /// Reads a part of an answer.
 fn typed<T: DeserializeOwned>(value: &Value) -> Result<T, String> {
-    T::deserialize(value).map_err(|error| error.to_string())
+    hearthload::ask::read::from(value).map_err(|error| error.to_string())
 }
