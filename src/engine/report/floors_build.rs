@@ -2,6 +2,7 @@
 
 use super::build::gives;
 use super::ladder_types::*;
+use super::rung_edits::edits;
 use super::types::Gives;
 use super::words;
 use crate::plan::feeding_rule::RULE;
@@ -62,6 +63,7 @@ pub fn floors(scenario: &Scenario, ladder: Ladder) -> FloorsReport {
     let grown = ladder.rungs.iter().position(|rung| rung.carries_grown).filter(|_| ladder.is_whole());
     let mut report = FloorsReport {
         name: scenario.name.clone(),
+        of: ladder.of as u32,
         asks_per_h: asks_per_h(scenario),
         smallest: ladder.smallest().map(name),
         smallest_grown: grown.map(name),
@@ -136,6 +138,7 @@ pub fn too_small(place: Place) -> RungReport {
         ash_kg_week: 0.0,
         floor_kn_m2: 0.0,
         after_closed_c: None,
+        edits: Vec::new(),
     }
 }
 
@@ -177,6 +180,7 @@ pub fn rung(scenario: &Scenario, place: Place, rung: &Rung) -> RungReport {
         ash_kg_week: rung.house.ash_kg_week,
         floor_kn_m2: rung.house.floor_pa / THOUSAND,
         after_closed_c: rung.after_closed_c,
+        edits: edits(&rung.scenario),
         ..too_small(place)
     }
 }

@@ -183,6 +183,8 @@ pub struct RungReport {
     pub floor_kn_m2: f64,
     /// The floor in the morning after the closed days, degC; null where none are closed.
     pub after_closed_c: Option<f64>,
+    /// This floor as a scenario: put these into the draft (null takes a value away) and ask again.
+    pub edits: Vec<Edit>,
 }
 
 /// A rung named.
@@ -201,8 +203,10 @@ pub struct RungName {
 pub struct FloorsReport {
     /// Scenario's name.
     pub name: String,
-    /// The floors, smallest first, without a burner before with one.
+    /// The floors, smallest first, without a burner before with one; while it is still worked out, those there are so far.
     pub rungs: Vec<RungReport>,
+    /// How many there will be.
+    pub of: u32,
     /// Pieces ordered in the busiest hour of the evening as planned.
     pub asks_per_h: f64,
     /// The smallest that carries.

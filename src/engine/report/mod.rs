@@ -14,6 +14,7 @@ mod ladder_types;
 mod layout;
 pub mod nights_build;
 pub mod reach_build;
+mod rung_edits;
 pub mod sure_build;
 pub mod text;
 mod types;

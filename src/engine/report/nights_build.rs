@@ -79,7 +79,8 @@ fn says(found: &Nights, between: [f64; 2]) -> String {
 }
 
 /// The kitchen's name of a resource's key.
-pub(super) fn resource_name(key: &str) -> &'static str {
+#[must_use]
+pub fn resource_name(key: &str) -> &'static str {
     let all = [Gives::FloorHeat, Gives::TopHeat, Gives::FloorSpace, Gives::Hands, Gives::Fire, Gives::DoorwayAir];
     all.into_iter().find(|g| g.key() == key).unwrap_or(Gives::None).name()
 }

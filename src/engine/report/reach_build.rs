@@ -3,10 +3,11 @@
 use super::build;
 use super::build::gives;
 use super::ladder_types::*;
+use super::rung_edits::phase;
 use super::types::Gives;
 use super::words;
 use crate::plan::ways::{Reach, Step, Way};
-use crate::scenario::{FeedPhase, Resolved, Scenario, clock};
+use crate::scenario::{Resolved, Scenario, clock};
 use crate::service::night::Ready;
 use crate::units::time::MINUTE_S;
 use serde_json::{Value, json};
@@ -129,11 +130,4 @@ fn edit(after: &Scenario, step: Step) -> Edit {
         }
     };
     Edit { path, value }
-}
-
-fn phase(phase: &FeedPhase) -> Value {
-    json!({
-        "from": clock::write(phase.from), "to": clock::write(phase.to),
-        "every_min": phase.every_s / MINUTE_S, "pieces": phase.pieces,
-    })
 }

@@ -2,7 +2,10 @@
 
 use crate::{
     golden::WORKER,
-    state::{Action, Computing, State, asked::Subject},
+    state::{
+        Action, Computing, State,
+        asked::{Ask, Subject},
+    },
     worker::{
         Answer, Run,
         client::{Client, Heard},
@@ -66,16 +69,22 @@ pub(crate) fn use_asking(desk: &UseReducerHandle<State>) {
             send.dispatch(Action::Part(run, index, answer));
         })
     });
-    let jobs: Vec<Job> = desk
-        .asked
-        .awaited()
-        .into_iter()
-        .flat_map(|question| {
-            question.open_parts().into_iter().map(|(index, request)| Job { run: question.run, index, request })
-        })
-        .collect();
-    let parts: Vec<(Run, usize)> = jobs.iter().map(|job| (job.run, job.index)).collect();
-    use_effect_with(parts, move |_| pool.want(jobs));
+    let parts: Vec<(Run, usize)> = next(desk).map(|(run, index, _)| (run, index)).collect();
+    let desk = desk.clone();
+    use_effect_with(parts, move |_| {
+        pool.want(next(&desk).map(|(run, index, ask)| Job { run, index, request: ask.write().into() }).collect());
+    });
+}
+
+/// How many of a question's requests are handed in at a time: enough for every worker, and some to follow.
+const AHEAD: usize = 8;
+
+/// What the workers are to do next.
+fn next(state: &State) -> impl Iterator<Item = (Run, usize, Ask<'_>)> {
+    let questions = state.asked.awaited().into_iter();
+    questions.flat_map(move |question| {
+        question.jobs().into_iter().take(AHEAD).map(|(index, ask)| (question.run, index, ask))
+    })
 }
 
 /// Asks about a subject by itself: as long as it was never asked about this scenario, and, where `again` says so, each time the

@@ -10,7 +10,7 @@ use hearthload::report::*;
 use hearthload::scenario::{FireSide, FloorShape, Footprint};
 use hearthload_page::charts::evening::{Evening, Phase, Piece, PieceState};
 use hearthload_page::charts::kitchen::{DishShape, Kitchen, Side};
-use hearthload_page::charts::ladder::{Ladder, Rung};
+use hearthload_page::charts::ladder::{Held, Ladder, Rung};
 use hearthload_page::charts::nights::Nights;
 use hearthload_page::charts::{Answer, Picture, Reading};
 
@@ -324,7 +324,7 @@ pub fn ladder() -> Ladder {
         [(48.0, 66.0), (64.0, 86.0), (82.0, 107.0), (98.0, 128.0), (127.0, 156.0), (148.0, 181.0), (166.0, 203.0)];
     let rung = |(index, (wood, gas)): (usize, (f64, f64))| {
         let width_m = 0.9 + 0.1 * index as f64;
-        Rung { width_m, depth_m: width_m, bed_share: 0.22, on_wood: Some(wood), with_gas: Some(gas) }
+        Rung { width_m, depth_m: width_m, bed_share: 0.22, on_wood: Held::Most(wood), with_gas: Held::Most(gas) }
     };
     Ladder {
         shape: FloorShape::Round,

@@ -25,6 +25,33 @@ const NARROW_VALUE_PX: f64 = 96.0;
 /// Widest floor as drawn, px.
 const FLOOR_PX: f64 = 58.0;
 
+/// What a floor holds, fed one way.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Held {
+    /// Not worked out yet.
+    Awaited,
+    /// A dish does not fit it.
+    TooSmall,
+    /// It does not carry at any pace.
+    Nothing,
+    /// The most it holds, in the ladder's unit.
+    Most(f64),
+}
+
+impl Held {
+    const fn most(self) -> Option<f64> {
+        if let Self::Most(most) = self { Some(most) } else { None }
+    }
+
+    const fn without(self) -> &'static str {
+        match self {
+            Self::Awaited => "not worked out yet",
+            Self::TooSmall => "a dish does not fit",
+            _ => "does not carry at any pace",
+        }
+    }
+}
+
 /// One floor on offer.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Rung {
@@ -34,10 +61,10 @@ pub struct Rung {
     pub depth_m: f64,
     /// Share of the floor under the fire.
     pub bed_share: f64,
-    /// Most it holds on wood alone, in the ladder's unit.
-    pub on_wood: Option<f64>,
-    /// Most it holds with the burner, in the ladder's unit; absent where none was tried.
-    pub with_gas: Option<f64>,
+    /// What it holds on wood alone.
+    pub on_wood: Held,
+    /// What it holds with the burner.
+    pub with_gas: Held,
 }
 
 /// What the ladder is drawn from: filled by the plan stage.
@@ -79,7 +106,7 @@ impl Frame {
 impl Ladder {
     fn frame(&self, view: &View) -> Frame {
         let wide = view.width_px >= WIDE_FROM_PX;
-        let held = self.rungs.iter().flat_map(|rung| [rung.on_wood, rung.with_gas]).flatten();
+        let held = self.rungs.iter().flat_map(|rung| [rung.on_wood, rung.with_gas]).filter_map(Held::most);
         let most = held.fold(self.asks, f64::max).max(1e-9);
         let (left, right) =
             if wide { (BARS_X, view.width_px - VALUE_PX) } else { (0.0, view.width_px - NARROW_VALUE_PX) };
@@ -145,8 +172,8 @@ impl Ladder {
         if self.lit() == Some(index) { view.theme.lit_wash } else { view.theme.slab }
     }
 
-    fn draw_bar(&self, ink: &mut Ink, view: &View, frame: &Frame, held: Option<f64>, kind: Fill, y: f64) {
-        let Some(held) = held else { return };
+    fn draw_bar(&self, ink: &mut Ink, view: &View, frame: &Frame, held: Held, kind: Fill, y: f64) {
+        let Some(held) = held.most() else { return };
         let (x, post) = (frame.x(held), frame.x(self.asks));
         fill_rect(ink, &view.theme, Rect::new(frame.left, y, (x - frame.left).max(1.0), BAR_PX), kind);
         if x < post - 6.0 {
@@ -154,10 +181,10 @@ impl Ladder {
         }
     }
 
-    fn draw_value(&self, ink: &mut Ink, view: &View, frame: &Frame, index: usize, held: Option<f64>, y: f64) {
+    fn draw_value(&self, ink: &mut Ink, view: &View, frame: &Frame, index: usize, held: Held, y: f64) {
         let theme = &view.theme;
-        let Some(held) = held else {
-            ink.text((frame.left + 4.0, y + 9.5), "does not carry at any pace", Type::note(theme.smoke));
+        let Some(held) = held.most() else {
+            ink.text((frame.left + 4.0, y + 9.5), held.without(), Type::note(theme.smoke));
             return;
         };
         let value = Type::note(theme.soot).bold().sized(14.0);
@@ -271,6 +298,10 @@ impl Drawing for Ladder {
     }
 
     fn finding(&self, view: &View) -> String {
+        let is_awaited = |rung: &Rung| [rung.on_wood, rung.with_gas].contains(&Held::Awaited);
+        if self.rungs.iter().any(is_awaited) {
+            return "A rung must reach the post; not all are worked out yet.".to_owned();
+        }
         let size =
             |index: usize| self.rungs.get(index).map_or_else(String::new, |rung| view.units.length(rung.width_m));
         match (self.smallest_on_wood, self.smallest_with_gas) {
@@ -291,9 +322,9 @@ impl Drawing for Ladder {
 
     fn aria(&self, view: &View) -> String {
         let part = |rung: &Rung| {
-            let held = |held: Option<f64>| {
-                held.map_or_else(
-                    || "none".to_owned(),
+            let held = |held: Held| {
+                held.most().map_or_else(
+                    || held.without().to_owned(),
                     |held| format!("{}, {}", view.units.number(held, 0), self.says(held, view)),
                 )
             };
@@ -321,8 +352,11 @@ impl Drawing for Ladder {
             &format!("with gas, {}", self.unit),
             "remarks",
         ]);
-        let cell = |held: Option<f64>| {
-            held.map_or_else(String::new, |held| format!("{}, {}", view.units.number(held, 0), self.says(held, view)))
+        let cell = |held: Held| {
+            held.most().map_or_else(
+                || held.without().to_owned(),
+                |held| format!("{}, {}", view.units.number(held, 0), self.says(held, view)),
+            )
         };
         for (index, rung) in self.rungs.iter().enumerate() {
             table.row([view.units.length(rung.width_m), cell(rung.on_wood), cell(rung.with_gas), self.tags(index)]);

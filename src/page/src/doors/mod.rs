@@ -1,9 +1,16 @@
-//! Owns the doors: one folder for each person's question, and the strips and notices they all show.
+//! Owns the doors: one folder for each person's question, and what they share: strips, notices, the way of a long question, bad
+//! nights, how sure.
 
 pub(crate) mod chef;
+pub(crate) mod nights;
 pub(crate) mod notices;
-mod strip;
+pub(crate) mod planner;
+pub(crate) mod progress;
+pub(crate) mod strip;
+pub(crate) mod sure;
 
+pub(crate) use crate::state::asked::Found;
+pub(crate) use chef::verdict::{done, use_spoken};
 pub(crate) use strip::Strip;
 
 use crate::{
@@ -26,6 +33,7 @@ pub(crate) struct Props {
 pub(crate) fn Behind(props: &Props) -> Html {
     let (desk, place) = (props.desk.clone(), props.place.clone());
     match place.door {
-        Door::Chef | Door::Planner | Door::Cook => html! { <chef::Chef {desk} {place} /> },
+        Door::Planner => html! { <planner::Planner {desk} {place} /> },
+        Door::Chef | Door::Cook => html! { <chef::Chef {desk} {place} /> },
     }
 }

@@ -3,7 +3,8 @@
 use crate::{
     form::Desk,
     parts::{focus_soon, id_of, marks},
-    state::{Action, Computing, draft},
+    route::{Door, Place},
+    state::{Action, Computing, State, draft},
     words::{fill, words},
 };
 use hearthload::scenario::{Problem, fields};
@@ -66,6 +67,17 @@ fn mend(desk: &Desk) -> Html {
     }
 }
 
+/// Brings one to a field, through another door where it stands behind one.
+pub(crate) fn show(send: &UseReducerDispatcher<State>, path: &str) {
+    if gloo::utils::document().get_element_by_id(&id_of(path)).is_none() {
+        let door = if path.starts_with("planning") { Door::Planner } else { Door::Chef };
+        // Refused only where there is no history at all: then one stays where one is.
+        let _ = gloo::utils::window().location().set_hash(&Place::at(door).fragment());
+    }
+    send.dispatch(Action::Show(path.to_owned()));
+    focus_soon(id_of(path));
+}
+
 /// A link to the field; the sentence itself where the form has no field for it, with the way to take it out.
 fn link(desk: &Desk, problem: &Problem) -> Html {
     let path = problem.field.clone();
@@ -79,8 +91,7 @@ fn link(desk: &Desk, problem: &Problem) -> Html {
     };
     let press = Callback::from(move |event: MouseEvent| {
         event.prevent_default();
-        send.dispatch(Action::Show(path.clone()));
-        focus_soon(id_of(&path));
+        show(&send, &path);
     });
     html! { <a href={format!("#{}", id_of(&problem.field))} onclick={press}>{ row.label }</a> }
 }

@@ -124,7 +124,8 @@ fn meanings(groups: &[&str]) -> Html {
     }
 }
 
-fn summary(desk: &Desk, group: &str, parts: &[&str]) -> String {
+/// The present values of some fields in a line, and how many of their group were assumed.
+pub(crate) fn summary(desk: &Desk, group: &str, parts: &[&str]) -> String {
     let value = |path: &&str| {
         let given = draft::get(&desk.doc, path).filter(|value| !value.is_null()).map(crate::number::shown);
         let row = fields::field(path)?;
@@ -147,7 +148,8 @@ fn weighs(desk: &Desk) -> String {
     answer.map(|answer| fill(words().piece_weighs, &[&said::kg(answer.report.wood.kg_piece)])).unwrap_or_default()
 }
 
-fn menu_summary(desk: &Desk) -> String {
+/// The menu in a line.
+pub(crate) fn menu_summary(desk: &Desk) -> String {
     let dishes = draft::list(&desk.doc, "menu");
     let pieces: f64 = dishes.iter().filter_map(|dish| dish.get("per_100_covers").and_then(Value::as_f64)).sum();
     fill(words().sum_menu, &[&dishes.len().to_string(), &said::number(pieces, 0)])

@@ -32,6 +32,8 @@ enum Step {
     },
     /// A kept scenario was taken away from this place; whether it was the open one.
     Gone(usize, One, bool),
+    /// A scenario was made of another: its number, and that of the other.
+    Made(u32, u32),
 }
 
 /// How the computing stands.
@@ -79,6 +81,9 @@ pub struct State {
     /// The scenarios kept in this browser.
     pub kept: Kept,
     steps: Vec<Step>,
+    /// Whose questions `asked` are: a kept scenario's number. Those of the others lie here.
+    asked_id: u32,
+    shelved: BTreeMap<u32, Questions>,
     /// The scenario as the engine reads it, where it is right.
     read: Option<Rc<Scenario>>,
 }
@@ -142,6 +147,8 @@ pub enum Action {
     Forget(u32, String),
     /// A scenario comes from a file.
     Bring(Value, String),
+    /// A scenario is made of the open one and opened; what was done in words.
+    Spawn(Value, String),
     /// A file cannot be taken, in words.
     Refuse(String),
     /// The note of what went wrong with a file is put away.
@@ -167,6 +174,8 @@ impl State {
             done: None,
             refused: None,
             replaced: BTreeSet::new(),
+            asked_id: kept.open_id(),
+            shelved: BTreeMap::new(),
             kept,
             steps: Vec::new(),
         };
@@ -245,6 +254,11 @@ impl State {
                 }
                 self.take_up(before);
             }
+            Some(Step::Made(made, from)) => {
+                self.kept.open(from);
+                self.kept.forget(made);
+                self.switch();
+            }
             Some(Step::Gone(place, one, was_open)) => {
                 let id = one.id;
                 self.kept.put_back(place, one);
@@ -294,8 +308,7 @@ impl State {
 
     /// Opens the part of the form in which a field stands.
     fn show(&mut self, path: &str) {
-        let group = path.split(['.', '[']).next().unwrap_or_default();
-        self.open_group = Some(if group == "start" { "oven" } else { group }.to_owned());
+        self.open_group = Some(group_of(path).to_owned());
         if let Some(rest) = path.strip_prefix("menu[") {
             self.open_dish = rest.split(']').next().and_then(|index| index.parse().ok());
         }
@@ -307,12 +320,32 @@ impl State {
         self.steps.clear();
         self.replaced.clear();
         self.answer = None;
-        self.asked.clear();
+        // The answers of the other scenario wait for it: a ladder takes its time.
+        let id = self.kept.open_id();
+        let mut asked = self.shelved.remove(&id).unwrap_or_default();
+        asked.goes_on_from(&self.asked);
+        let mut left = std::mem::replace(&mut self.asked, asked);
+        left.stop_all();
+        self.shelved.insert(self.asked_id, left);
+        self.asked_id = id;
         self.assumed = Rc::default();
         self.open_dish = None;
         self.done = None;
         self.refused = None;
         self.ask();
+    }
+}
+
+/// The part of the form in which a field stands.
+#[must_use]
+pub fn group_of(path: &str) -> &str {
+    if path.starts_with("planning.floor_") {
+        return "floors";
+    }
+    match path.split(['.', '[']).next().unwrap_or_default() {
+        "start" => "oven",
+        "planning" if path.ends_with("assist_rated_kw") => "burner",
+        group => group,
     }
 }
 
@@ -351,8 +384,9 @@ impl Reducible for State {
             Action::Heard(run, answer) => next.hear(run, answer),
             Action::Lost(why) => next.computing = Computing::Stopped(why),
             Action::Ask(subject, with) => {
-                if let Some(scenario) = &next.read {
-                    next.asked.ask(subject, &next.doc, scenario.clone(), with);
+                // A scenario that is not right is never asked about.
+                if next.read.is_some() {
+                    next.asked.ask(subject, &next.doc, with);
                 }
             }
             Action::Stop(subject) => next.asked.stop(subject),
@@ -381,6 +415,13 @@ impl Reducible for State {
             Action::Bring(doc, fallback) => {
                 next.kept.bring(doc, &fallback);
                 next.switch();
+            }
+            Action::Spawn(doc, says) => {
+                let from = next.kept.open_id();
+                next.kept.bring(doc, "");
+                next.switch();
+                next.steps.push(Step::Made(next.kept.open_id(), from));
+                next.done = Some(says);
             }
             Action::Refuse(says) => next.refused = Some(says),
             Action::Dismiss => next.refused = None,

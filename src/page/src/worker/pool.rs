@@ -6,16 +6,12 @@ use super::{
     Run,
     client::{Client, Heard, LONG_PATIENCE_MS},
 };
-use std::{
-    cell::RefCell,
-    collections::{BTreeMap, BTreeSet, VecDeque},
-    rc::Rc,
-};
+use std::{cell::RefCell, collections::VecDeque, rc::Rc};
 
 /// Fewest and most workers. Beyond four a tablet gains nothing and grows warm: our choice.
 const WORKERS: [usize; 2] = [2, 4];
 /// How often a part may be lost with its worker before its question is given up.
-const LOSSES: u32 = 2;
+const LOSSES: usize = 2;
 
 /// How many workers suit this machine.
 #[must_use]
@@ -35,6 +31,12 @@ pub struct Job {
     pub request: Rc<str>,
 }
 
+impl Job {
+    const fn part(&self) -> (Run, usize) {
+        (self.run, self.index)
+    }
+}
+
 /// What comes of a part.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Came {
@@ -47,12 +49,13 @@ pub enum Came {
 #[derive(Default)]
 struct Inner {
     clients: Vec<Client>,
-    /// What each worker is at.
-    at: BTreeMap<usize, Job>,
+    /// What each worker is at. These are short lists, searched from end to end.
+    at: Vec<(usize, Job)>,
     waiting: VecDeque<Job>,
-    losses: BTreeMap<(Run, usize), u32>,
+    /// Parts that were lost with their worker, each time they were.
+    losses: Vec<(Run, usize)>,
     /// Parts wanted that were taken on, answered ones among them, so that none is taken twice.
-    taken: BTreeSet<(Run, usize)>,
+    taken: Vec<(Run, usize)>,
 }
 
 /// Workers that share parts. Clones share them.
@@ -83,24 +86,24 @@ impl Pool {
     /// Says all that is wanted now, the most urgent first: what is new is begun, what is no longer wanted is ended at once, also
     /// in the middle of its work.
     pub fn want(&self, jobs: Vec<Job>) {
-        let wanted: BTreeSet<(Run, usize)> = jobs.iter().map(|job| (job.run, job.index)).collect();
+        let wanted: Vec<(Run, usize)> = jobs.iter().map(Job::part).collect();
         let mut ended = Vec::new();
         {
             let mut inner = self.inner.borrow_mut();
             let inner = &mut *inner;
-            inner.at.retain(|place, job| {
-                let stays = wanted.contains(&(job.run, job.index));
+            inner.at.retain(|(place, job)| {
+                let stays = wanted.contains(&job.part());
                 if !stays {
                     ended.push(inner.clients[*place].clone());
                 }
                 stays
             });
-            inner.losses.retain(|part, _| wanted.contains(part));
+            inner.losses.retain(|part| wanted.contains(part));
             // What was taken and waits no more is at work, or answered with the page not having heard of it yet.
-            let waits: BTreeSet<(Run, usize)> = inner.waiting.iter().map(|job| (job.run, job.index)).collect();
+            let waits: Vec<(Run, usize)> = inner.waiting.iter().map(Job::part).collect();
             inner.taken.retain(|part| wanted.contains(part) && !waits.contains(part));
-            inner.waiting = jobs.into_iter().filter(|job| !inner.taken.contains(&(job.run, job.index))).collect();
-            inner.taken.extend(inner.waiting.iter().map(|job| (job.run, job.index)));
+            inner.waiting = jobs.into_iter().filter(|job| !inner.taken.contains(&job.part())).collect();
+            inner.taken.extend(inner.waiting.iter().map(Job::part));
         }
         ended.iter().for_each(Client::stop);
         self.send();
@@ -110,11 +113,11 @@ impl Pool {
         loop {
             let next = {
                 let mut inner = self.inner.borrow_mut();
-                let idle = (0..inner.clients.len()).find(|place| !inner.at.contains_key(place));
+                let idle = (0..inner.clients.len()).find(|place| !inner.at.iter().any(|(at, _)| at == place));
                 let Some((place, job)) = idle.and_then(|place| Some((place, inner.waiting.pop_front()?))) else {
                     return;
                 };
-                inner.at.insert(place, job.clone());
+                inner.at.push((place, job.clone()));
                 (inner.clients[place].clone(), job)
             };
             // Outside the borrow: a worker that cannot start is heard of at once.
@@ -123,15 +126,18 @@ impl Pool {
     }
 
     fn hear(&self, place: usize, heard: Heard) {
-        let Some(job) = self.inner.borrow_mut().at.remove(&place) else { return };
-        let part = (job.run, job.index);
+        let job = {
+            let mut inner = self.inner.borrow_mut();
+            let Some(at) = inner.at.iter().position(|(at, _)| *at == place) else { return };
+            inner.at.swap_remove(at).1
+        };
+        let part = job.part();
         let came = match heard {
             Heard::Answer { text, .. } => Some(Came::Answer(text)),
             Heard::Lost(why) => {
                 let mut inner = self.inner.borrow_mut();
-                let losses = inner.losses.entry(part).or_default();
-                *losses += 1;
-                if *losses < LOSSES {
+                inner.losses.push(part);
+                if inner.losses.iter().filter(|lost| **lost == part).count() < LOSSES {
                     inner.waiting.push_front(job);
                     None
                 } else {

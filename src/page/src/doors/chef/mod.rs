@@ -5,12 +5,13 @@ mod assumed;
 mod facts;
 mod figures;
 mod moment;
-mod verdict;
+pub(crate) mod verdict;
 
-use super::notices;
+use super::{nights::Nights, notices, sure::Sure};
 use crate::{
     charts::{Answer, Kitchen, Picture, canvas::ChartCanvas},
     form::{Desk, Form},
+    state::asked::Subject,
     words::{fill, words},
 };
 use hearthload::report::words::with_unit;
@@ -79,6 +80,8 @@ pub(crate) fn Pictures(props: &Props) -> Html {
             <section class="slab"><ChartCanvas picture={Picture::Ledger(answer.clone())} /></section>
             <section class="slab"><ChartCanvas picture={Picture::Wood(answer.clone())} /><p class="how">{ fill(words().at_doorway, &[&with_unit(report.doorway_kw_m2, 1, "kW/m²")]) }</p></section>
             <section class="slab" aria-labelledby="care-title"><h2 id="care-title">{ words().cautions }</h2>{ notices::cautions(report) }</section>
+            <Nights desk={desk.clone()} subject={Subject::Nights} about={words().this_oven} />
+            <Sure desk={desk.clone()} />
             <section class="slab"><assumed::Assumptions desk={desk.clone()} /></section>
         </div>
     }

@@ -23,7 +23,7 @@ pub(crate) struct Props {
 
 /// What is spoken: the newest verdict, once it has stood still.
 #[hook]
-fn use_spoken(says: &str) -> String {
+pub(crate) fn use_spoken(says: &str) -> String {
     let spoken = use_state(String::new);
     {
         let spoken = spoken.clone();
@@ -113,7 +113,7 @@ fn pinned(desk: &Desk) -> Html {
 }
 
 /// What was just done, with the way back. It stays until the next change.
-fn done(desk: &Desk) -> Html {
+pub(crate) fn done(desk: &Desk) -> Html {
     let send = desk.dispatcher();
     let undo = Callback::from(move |_: MouseEvent| send.dispatch(Action::Undo));
     html! {

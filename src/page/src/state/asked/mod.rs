@@ -1,15 +1,16 @@
-//! Owns the questions asked beside the live verdict: what was asked about which scenario, how far the answer has come, what it
-//! says so far. A question is asked in parts, so that several workers can share it and a stop keeps what is there.
+//! Owns the questions asked beside the live verdict, one for each subject: which are asked, running, answered, stopped or broken,
+//! and whether their answers still belong to the scenario on the table.
 
-mod nights;
-mod plain;
+mod question;
+
+pub use question::{Ask, Question};
 
 use super::draft;
 use crate::worker::{Answer, Run};
 use hearthload::{
     numerics::order,
-    report::{DishEarns, FireReport, Gives, NightsReport, WayOut, sure_build::SureReport},
-    scenario::{Problem, Scenario},
+    report::{DishEarns, FireReport, FloorsReport, Gives, NightsReport, WayOut, sure_build::SureReport},
+    scenario::Problem,
 };
 use serde::{Deserialize, de::DeserializeOwned};
 use serde_json::Value;
@@ -18,11 +19,15 @@ use std::{collections::BTreeMap, rc::Rc};
 /// What can be asked.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Subject {
-    /// The chef's: how many of many nights hold.
+    /// The planner's: every floor on offer.
+    Floors,
+    /// The planner's: how many of many nights hold on the chosen floor. Its request has a `scenario` of its own.
+    FloorNights,
+    /// How many of many nights hold.
     Nights,
     /// How sure the verdict is.
     Sure,
-    /// The chef's: how many covers it carries, and the ways out.
+    /// How many covers it carries, and the ways out.
     Reach,
     /// The cook's: when to light and how often a log.
     Fire,
@@ -30,12 +35,30 @@ pub enum Subject {
     Rest,
 }
 
+impl Subject {
+    /// The engine's name of the question.
+    const fn question(self) -> &'static str {
+        match self {
+            Self::Floors => "floors",
+            Self::FloorNights | Self::Nights => "nights",
+            Self::Sure => "sure",
+            Self::Reach => "reach",
+            Self::Fire | Self::Rest => "fire",
+        }
+    }
+
+    /// Whether it is asked in parts.
+    const fn is_long(self) -> bool {
+        !matches!(self, Self::Fire | Self::Rest)
+    }
+}
+
 /// How a question stands.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Stand {
     /// Answers are awaited.
     Running,
-    /// All answers are in.
+    /// The answer is whole.
     Answered,
     /// It was stopped: what was found by then is kept.
     Stopped,
@@ -68,6 +91,8 @@ pub struct Reach {
 /// An answer, whole or as far as it has come.
 #[derive(Clone, Debug)]
 pub enum Found {
+    /// Every floor.
+    Floors(Rc<FloorsReport>),
     /// Many nights.
     Nights(Rc<NightsReport>),
     /// How sure.
@@ -82,6 +107,7 @@ impl PartialEq for Found {
     /// The same answer, not merely an equal one: answers are large and never change.
     fn eq(&self, other: &Self) -> bool {
         match (self, other) {
+            (Self::Floors(a), Self::Floors(b)) => Rc::ptr_eq(a, b),
             (Self::Nights(a), Self::Nights(b)) => Rc::ptr_eq(a, b),
             (Self::Sure(a), Self::Sure(b)) => Rc::ptr_eq(a, b),
             (Self::Reach(a), Self::Reach(b)) => Rc::ptr_eq(a, b),
@@ -91,62 +117,18 @@ impl PartialEq for Found {
     }
 }
 
-/// One request of a question.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Part {
-    /// The engine's request, JSON text.
-    pub request: Rc<str>,
-    /// What the engine said to it: the `ok` of its answer.
-    pub answer: Option<Rc<Value>>,
-}
-
-/// A question and its answer.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Question {
-    /// Its number: a question asked anew has another.
-    pub run: Run,
-    /// The page's scenario when it was asked.
-    pub of: Rc<Value>,
-    /// How it stands.
-    pub stand: Stand,
-    /// Its requests, by index.
-    pub parts: Vec<Part>,
-    /// The newest answer; while a new one runs, the old one until the new one has something to say.
-    pub found: Option<Found>,
-    /// The page's scenario the answer belongs to.
-    pub found_of: Rc<Value>,
-    /// The scenario of the question as the engine reads it.
-    scenario: Rc<Scenario>,
-    /// What was asked for beside the scenario.
-    with: Value,
-}
-
-impl Question {
-    /// Parts answered, and parts in all.
-    #[must_use]
-    pub fn progress(&self) -> (usize, usize) {
-        (self.parts.iter().filter(|part| part.answer.is_some()).count(), self.parts.len())
+/// Reads a report.
+fn read(subject: Subject, report: Value) -> Result<Found, String> {
+    fn typed<T: DeserializeOwned>(report: Value) -> Result<Rc<T>, String> {
+        hearthload::ask::read::from(&report).map(Rc::new).map_err(|error| error.to_string())
     }
-
-    /// Whether answers are awaited.
-    #[must_use]
-    pub fn is_running(&self) -> bool {
-        self.stand == Stand::Running
-    }
-
-    /// Whether the shown answer, or the one awaited, is to another scenario than this.
-    #[must_use]
-    pub fn is_stale(&self, doc: &Rc<Value>) -> bool {
-        let of = if self.is_running() { &self.of } else { &self.found_of };
-        !Rc::ptr_eq(of, doc) && !same(of, doc)
-    }
-
-    /// The requests without an answer yet, with their places.
-    #[must_use]
-    pub fn open_parts(&self) -> Vec<(usize, Rc<str>)> {
-        let open = self.parts.iter().enumerate().filter(|(_, part)| part.answer.is_none());
-        open.map(|(index, part)| (index, part.request.clone())).collect()
-    }
+    Ok(match subject {
+        Subject::Floors => Found::Floors(typed(report)?),
+        Subject::FloorNights | Subject::Nights => Found::Nights(typed(report)?),
+        Subject::Sure => Found::Sure(typed(report)?),
+        Subject::Reach => Found::Reach(typed(report)?),
+        Subject::Fire | Subject::Rest => Found::Fire(typed(report)?),
+    })
 }
 
 /// What no answer depends on: its name, and what the page itself multiplies by.
@@ -166,7 +148,7 @@ pub fn same(a: &Value, b: &Value) -> bool {
     bare(a) == bare(b)
 }
 
-/// All questions of the page, one for each subject.
+/// All questions of the page.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Questions {
     all: BTreeMap<Subject, Question>,
@@ -188,24 +170,14 @@ impl Questions {
         running
     }
 
-    /// Asks: about the page's scenario `doc`, as the engine reads it; `with` holds the request's other fields. Where it holds a
-    /// `scenario` of its own, that is asked about, and `scenario` is that one as read.
-    pub fn ask(&mut self, subject: Subject, doc: &Rc<Value>, scenario: Rc<Scenario>, with: Value) {
+    /// Asks about the page's scenario `doc`; `with` holds the request's other fields, another scenario to ask about among them.
+    pub fn ask(&mut self, subject: Subject, doc: &Rc<Value>, with: Value) {
         self.last += 1;
-        let requests = match subject {
-            Subject::Nights => nights::requests(doc, &with, &scenario),
-            Subject::Sure => vec![plain::request("sure", doc, &with)],
-            Subject::Reach => vec![plain::request("reach", doc, &with)],
-            Subject::Fire | Subject::Rest => vec![plain::request("fire", doc, &with)],
-        };
         let old = self.all.remove(&subject);
-        let (found, found_of) = old.map_or_else(|| (None, doc.clone()), |old| (old.found, old.found_of));
-        let parts = requests.into_iter().map(|request| Part { request, answer: None }).collect();
-        let (run, of, stand) = (self.last, doc.clone(), Stand::Running);
-        self.all.insert(subject, Question { run, of, stand, parts, found, found_of, scenario, with });
+        self.all.insert(subject, Question::new(subject, self.last, doc, with).after(old));
     }
 
-    /// Goes on with what was stopped or broke: the parts that are answered stay so.
+    /// Goes on with what was stopped or broke: the parts that are there stay.
     pub fn go_on(&mut self, subject: Subject) {
         if let Some(question) = self.all.get_mut(&subject) {
             self.last += 1;
@@ -221,50 +193,24 @@ impl Questions {
         }
     }
 
-    /// Forgets a question with its answer.
-    pub fn forget(&mut self, subject: Subject) {
-        self.all.remove(&subject);
+    /// Stops all: another scenario is on the table.
+    pub fn stop_all(&mut self) {
+        self.all
+            .values_mut()
+            .filter(|question| question.is_running())
+            .for_each(|question| question.stand = Stand::Stopped);
     }
 
-    /// Forgets all: another scenario is on the table.
-    pub fn clear(&mut self) {
-        self.all.clear();
+    /// Counts on from others' numbers, so that none is given twice on one page.
+    pub fn goes_on_from(&mut self, others: &Self) {
+        self.last = self.last.max(others.last);
     }
 
-    /// A worker answered a part. Answers to what is no longer asked are dropped.
+    /// A worker answered. Answers to what is no longer asked are dropped.
     pub fn hear(&mut self, run: Run, index: usize, answer: Answer<Value>) {
-        let asked = self.all.iter_mut().find(|(_, question)| question.run == run && question.is_running());
-        let Some((subject, question)) = asked else { return };
-        match answer {
-            Answer::Ok(ok) => {
-                let Some(part) = question.parts.get_mut(index) else { return };
-                part.answer = Some(Rc::new(ok));
-                if let Err(why) = take_in(*subject, question) {
-                    question.stand = Stand::Faulted(why);
-                } else if question.parts.iter().all(|part| part.answer.is_some()) {
-                    question.stand = Stand::Answered;
-                }
-            }
-            Answer::Problems(problems) => question.stand = Stand::Mend(Rc::new(problems)),
-            Answer::Fault(why) => question.stand = Stand::Faulted(why),
+        let asked = self.all.values_mut().find(|question| question.run == run && question.is_running());
+        if let Some(question) = asked {
+            question.hear(index, answer);
         }
     }
-}
-
-/// Folds the answers that are in, in the order of their parts, into what is found.
-fn take_in(subject: Subject, question: &mut Question) -> Result<(), String> {
-    let found = match subject {
-        Subject::Nights => nights::fold(question).map(|report| Found::Nights(Rc::new(report))),
-        Subject::Sure => plain::read(question).map(|report| Found::Sure(Rc::new(report))),
-        Subject::Reach => plain::read(question).map(|report| Found::Reach(Rc::new(report))),
-        Subject::Fire | Subject::Rest => plain::read(question).map(|report| Found::Fire(Rc::new(report))),
-    };
-    question.found = Some(found?);
-    question.found_of = question.of.clone();
-    Ok(())
-}
-
-/// Reads a part of an answer.
-fn typed<T: DeserializeOwned>(value: &Value) -> Result<T, String> {
-    hearthload::ask::read::from(value).map_err(|error| error.to_string())
 }

@@ -1,0 +1,55 @@
+//! Owns what the building must bear with the chosen floor: what goes up the hood, into the room and onto the floor beneath, what
+//! has to be stored and carried away.
+
+use super::{choice::Choice, verdict::named};
+use crate::words::{fill, words};
+use hearthload::report::{FloorsReport, words as said};
+use std::rc::Rc;
+use yew::prelude::*;
+
+/// Its properties.
+#[derive(Properties, PartialEq)]
+pub(crate) struct Props {
+    /// The ladder.
+    pub report: Rc<FloorsReport>,
+    /// The rung that is looked at.
+    pub chosen: Choice,
+}
+
+/// What the building must bear.
+#[component]
+pub(crate) fn Building(props: &Props) -> Html {
+    let say = words();
+    let Some(rung) = props.chosen.rung(&props.report) else { return html! { <section></section> } };
+    let deliveries =
+        rung.delivery_days.map_or_else(String::new, |days| fill(say.build_delivery, &[&said::number(days, 0)]));
+    let mut all = vec![
+        (
+            say.build_hood,
+            format!("{}, {}", said::with_unit(rung.hood_kg_s, 3, "kg/s"), said::with_unit(rung.hood_kw, 1, "kW")),
+            say.build_hood_how.to_owned(),
+        ),
+        (say.build_room, said::with_unit(rung.room_kw, 1, "kW"), say.build_room_how.to_owned()),
+        (say.build_weight, said::with_unit(rung.floor_kn_m2, 1, "kN/m²"), say.build_weight_how.to_owned()),
+        (say.build_stack, said::with_unit(rung.wood_stack_m3, 2, "m³"), deliveries),
+        (say.build_ash, said::with_unit(rung.ash_kg_week, 1, "kg"), say.build_ash_how.to_owned()),
+        (say.build_preheat, said::with_unit(rung.preheat_mj, 0, "MJ"), say.build_preheat_how.to_owned()),
+    ];
+    if let Some(after_c) = rung.after_closed_c {
+        all.push((say.build_closed, said::degrees(after_c), say.build_closed_how.to_owned()));
+    }
+    if let Some(two_cm) = props.report.two_small_cm {
+        let two = fill(say.build_two_of, &[&said::with_unit(two_cm, 0, "cm")]);
+        all.push((say.build_two, two, say.build_two_how.to_owned()));
+    }
+    html! {
+        <section class="slab" aria-labelledby="building-title">
+            <h2 id="building-title">{ fill(say.building, &[&named(rung)]) }</h2>
+            <dl class="facts three">
+                for (name, value, when) in all {
+                    <div key={name}><dt>{ name }</dt><dd><strong>{ value }</strong><span>{ when }</span></dd></div>
+                }
+            </dl>
+        </section>
+    }
+}

@@ -1,0 +1,87 @@
+//! Owns how sure the verdict is: how often it stands with the unknowns drawn at random, its bands, and what to measure first.
+
+use super::{Found, progress::Progress};
+use crate::{
+    form::Desk,
+    state::asked::Subject,
+    words::{fill, print, words},
+};
+use hearthload::report::{
+    sure_build::{Band, SureReport},
+    words as said,
+};
+use yew::prelude::*;
+
+/// What the panel is made of.
+#[derive(Properties, PartialEq)]
+pub(crate) struct Props {
+    /// What the page knows.
+    pub desk: Desk,
+}
+
+/// The panel.
+#[component]
+pub(crate) fn Sure(props: &Props) -> Html {
+    let (desk, say) = (&props.desk, words());
+    let question = desk.asked.get(Subject::Sure);
+    let report = question.and_then(|question| match &question.found {
+        Some(Found::Sure(report)) => Some(report.clone()),
+        _ => None,
+    });
+    let share = question.map_or(0.0, |question| question.share());
+    let says = fill(say.sure_so_far, &[&said::percent(share)]);
+    html! {
+        <section class="slab sure" aria-labelledby="sure-title">
+            <h2 id="sure-title">{ report.as_ref().map_or_else(|| say.sure_title.to_owned(), |report| finding(report)) }</h2>
+            <p class="how">{ say.sure_how }</p>
+            <Progress desk={desk.clone()} subject={Subject::Sure} {says} act={say.sure_ask} />
+            { report.as_ref().map(|report| shown(report)).unwrap_or_default() }
+        </section>
+    }
+}
+
+fn finding(report: &SureReport) -> String {
+    let say = words();
+    let stands = (report.verdict_stands * f64::from(report.draws)).round();
+    fill(
+        if report.carries { say.sure_carries } else { say.sure_gives },
+        &[&said::number(stands, 0), &report.draws.to_string()],
+    )
+}
+
+fn shown(report: &SureReport) -> Html {
+    let say = words();
+    let between =
+        |band: &Band, write: fn(f64) -> String| fill(say.sure_between, &[&write(band.low), &write(band.high)]);
+    let all = [
+        (say.fact_lowest, said::degrees(report.lowest_c.best), between(&report.lowest_c, said::degrees)),
+        (say.sure_start, said::degrees(report.start_c.best), between(&report.start_c, said::degrees)),
+        (say.fact_wait, said::duration(report.wait_p90_s.best), between(&report.wait_p90_s, said::duration)),
+    ];
+    html! {
+        <>
+            <dl class="facts three">
+                for (name, value, when) in all {
+                    <div key={name}><dt>{ name }</dt><dd><strong>{ value }</strong><span>{ when }</span></dd></div>
+                }
+            </dl>
+            <p><strong>{ fill(say.sure_weakest, &[&report.weakest]) }</strong>{ " " }{ print(&report.measure_first) }</p>
+            <div class="frame" role="region" aria-labelledby="sure-title" tabindex="0">
+                <table>
+                    <thead><tr>for head in say.sure_heads.split('|') { <th scope="col" key={head}>{ head }</th> }</tr></thead>
+                    <tbody>
+                        for one in report.unknowns.iter() {
+                            <tr key={one.key.clone()}>
+                                <th scope="row">{ &one.name }</th>
+                                <td>{ format!("{} to {}", said::number(one.lowest_at_low_c, 0), said::degrees(one.lowest_at_high_c)) }</td>
+                                <td>{ if one.turns_verdict { say.sure_turns } else { say.sure_stays } }</td>
+                                <td class="long">{ print(&one.measure) }</td>
+                                <td class="long">{ print(&one.source) }</td>
+                            </tr>
+                        }
+                    </tbody>
+                </table>
+            </div>
+        </>
+    }
+}
