@@ -39,16 +39,21 @@ pub(crate) fn smallest(report: &FloorsReport, assist: bool) -> Option<&RungRepor
     report.rungs.iter().find(|rung| rung.carries && rung.assist == assist).filter(|_| is_whole(report))
 }
 
-/// The one to buy: the smallest on wood, else the smallest with gas.
-pub(crate) fn best(report: &FloorsReport) -> Option<&RungReport> {
+/// The smallest for the evening as planned: on wood, else with gas.
+pub(crate) fn planned(report: &FloorsReport) -> Option<&RungReport> {
     smallest(report, false).or_else(|| smallest(report, true))
+}
+
+/// The smallest that holds nine nights in ten.
+pub(crate) fn nine(report: &FloorsReport) -> Option<&RungReport> {
+    report.smallest_nine_in_ten.as_ref().and_then(|name| report.rungs.get(name.index))
 }
 
 /// The rung that is looked at: the one picked, else the one to buy.
 pub(crate) fn chosen(report: &FloorsReport, picked: Option<Choice>) -> Option<Choice> {
     picked
         .filter(|choice| choice.rung(report).is_some_and(|rung| !rung.too_small))
-        .or_else(|| best(report).map(Choice::of))
+        .or_else(|| nine(report).or_else(|| planned(report)).map(Choice::of))
 }
 
 /// What a rung holds, in pieces ordered in the busiest hour: so the ladder's post and the verdict are one measure.
@@ -78,7 +83,6 @@ pub(crate) fn ladder(report: &FloorsReport, scenario: &Scenario, chosen: Option<
         let width_m = rung?.floor_cm / METRE_CM;
         widths.iter().position(|width| (width - width_m).abs() < 1e-3)
     };
-    let nine = report.smallest_nine_in_ten.as_ref().and_then(|name| report.rungs.get(name.index));
     Ladder {
         shape: scenario.oven.shape,
         fire_side: scenario.oven.fire_side,
@@ -86,7 +90,7 @@ pub(crate) fn ladder(report: &FloorsReport, scenario: &Scenario, chosen: Option<
         unit: "pieces an hour".to_owned(),
         smallest_on_wood: place(smallest(report, false)),
         smallest_with_gas: place(smallest(report, true)),
-        nine_in_ten: place(nine),
+        nine_in_ten: place(nine(report)),
         chosen: place(chosen.and_then(|choice| choice.rung(report))),
         rungs: widths
             .iter()

@@ -29,6 +29,14 @@ pub(crate) struct Props {
     pub on_pick: Callback<Choice>,
 }
 
+/// The place of the gas among the figures: on wood alone there is none.
+const GAS: usize = 4;
+
+/// Whether a column is shown.
+fn is_shown(place: usize, gas: bool) -> bool {
+    gas || place != GAS
+}
+
 /// The figures of a rung, as its row has them behind the name.
 fn cells(desk: &Desk, report: &FloorsReport, rung: &RungReport) -> Vec<String> {
     let say = words();
@@ -103,7 +111,7 @@ pub(crate) fn Rungs(props: &Props) -> Html {
             </div>
             <div class="frame" role="region" aria-labelledby="rungs-title" tabindex="0">
                 <table>
-                    <thead><tr>for head in heads() { <th scope="col" key={head}>{ head }</th> }<th scope="col"><span class="for-ears">{ say.rung_open }</span></th></tr></thead>
+                    <thead><tr>for (place, head) in heads().into_iter().enumerate().filter(|(place, _)| *place == 0 || is_shown(place - 1, gas)) { <th scope="col" key={head} class={class(place)}>{ head }</th> }<th scope="col"><span class="for-ears">{ say.rung_open }</span></th></tr></thead>
                     <tbody>for rung in shown { { row(props, rung) } }</tbody>
                 </table>
             </div>
@@ -117,6 +125,11 @@ pub(crate) fn Rungs(props: &Props) -> Html {
     }
 }
 
+/// The column in words is set as words.
+fn class(place: usize) -> Option<&'static str> {
+    (place == 1).then_some("says")
+}
+
 fn row(props: &Props, rung: &RungReport) -> Html {
     let say = words();
     let mine = Choice::of(rung);
@@ -126,7 +139,7 @@ fn row(props: &Props, rung: &RungReport) -> Html {
         <tr key={named(rung)} class={classes!(is_chosen.then_some("lit"))}>
             <th scope="row"><button type="button" class="quiet" onclick={pick} disabled={rung.too_small} aria-pressed={is_chosen.to_string()}
                 aria-label={fill(say.rung_look, &[&named(rung)])}>{ size(rung) }</button></th>
-            for (place, cell) in cells(&props.desk, &props.report, rung).into_iter().enumerate() { <td key={place}>{ cell }</td> }
+            for (place, cell) in cells(&props.desk, &props.report, rung).into_iter().enumerate().filter(|(place, _)| is_shown(*place, rung.assist)) { <td key={place} class={class(place + 1)}>{ cell }</td> }
             <td>{ if rung.too_small { html! {} } else { open(&props.desk, rung) } }</td>
         </tr>
     }

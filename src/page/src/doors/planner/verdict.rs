@@ -44,7 +44,7 @@ pub(crate) fn Verdict(props: &Props) -> Html {
         props.report.as_ref().filter(|report| choice::is_whole(report) && (!running || !report.rungs.is_empty()));
     let whole = whole.filter(|report| report.smallest.is_some() || !running);
     let (title, because) = match whole {
-        Some(report) => (verdict(report), because(report)),
+        Some(report) => (verdict(report), because(report, running)),
         None if running => (say.floors_running.to_owned(), String::new()),
         None => (say.no_verdict.to_owned(), String::new()),
     };
@@ -78,41 +78,49 @@ fn so_far_words((rungs, of): (usize, u32), whole: bool) -> String {
 /// The sentence.
 fn verdict(report: &FloorsReport) -> String {
     let say = words();
-    match (choice::smallest(report, false), choice::smallest(report, true)) {
-        (Some(wood), _) => fill(say.floors_buy_wood, &[&size(wood)]),
-        (None, Some(gas)) => fill(say.floors_buy_gas, &[&size(gas)]),
+    match (choice::nine(report), choice::planned(report)) {
+        (Some(nine), _) => fill(say.floors_nine_title, &[&named(nine)]),
+        (None, Some(planned)) => fill(say.floors_smallest_title, &[&named(planned)]),
         (None, None) => say.floors_none.to_owned(),
     }
 }
 
 /// Its cause: the margin; what a burner would change; what bad nights and growth ask for.
-fn because(report: &FloorsReport) -> String {
+fn because(report: &FloorsReport, running: bool) -> String {
     let say = words();
     let pieces = |value: f64| said::number(value, 0);
-    let mut says = Vec::new();
-    let Some(best) = choice::best(report) else {
+    let Some(planned) = choice::planned(report) else {
         let last = report.rungs.iter().rev().find(|rung| !rung.too_small);
         return last.map_or_else(
             || say.floors_none_fit.to_owned(),
             |rung| fill(say.floors_none_why, &[&named(rung), rung.gives_first.name()]),
         );
     };
-    if let Held::Most(most) = choice::held(report, best) {
-        let spare = said::percent(best.covers_times - 1.0);
-        says.push(fill(say.floors_holds, &[&pieces(most), &pieces(report.asks_per_h), &spare]));
+    let mut says = Vec::new();
+    let nine = choice::nine(report);
+    if let Held::Most(most) = choice::held(report, planned) {
+        let (most, asks, spare) = (pieces(most), pieces(report.asks_per_h), said::percent(planned.covers_times - 1.0));
+        says.push(match nine {
+            Some(nine) if Choice::of(nine) != Choice::of(planned) => {
+                fill(say.floors_planned, &[&named(planned), &most, &asks, &spare])
+            }
+            _ => fill(say.floors_holds, &[&most, &asks, &spare]),
+        });
     }
-    let smaller = choice::smallest(report, true).filter(|gas| !best.assist && gas.floor_cm < best.floor_cm - 1e-6);
-    if let Some(gas) = smaller {
+    let gas = choice::smallest(report, true).filter(|gas| gas.floor_cm < planned.floor_cm - 1e-6);
+    if planned.assist {
+        says.push(say.floors_gas_only.to_owned());
+    } else if let Some(gas) = gas {
         says.push(fill(say.floors_gas_smaller, &[&size(gas)]));
     }
-    let nine = report.smallest_nine_in_ten.as_ref().and_then(|name| report.rungs.get(name.index));
-    says.push(match nine {
-        Some(nine) if Choice::of(nine) == Choice::of(best) => say.floors_nine_same.to_owned(),
-        Some(nine) => fill(say.floors_nine, &[&named(nine)]),
-        None => say.floors_nine_none.to_owned(),
-    });
+    match nine {
+        Some(_) => {}
+        None if running => says.push(say.floors_nine_awaited.to_owned()),
+        None => says.push(say.floors_nine_none.to_owned()),
+    }
     let grown = report.smallest_grown.as_ref().and_then(|name| report.rungs.get(name.index));
-    if let Some(grown) = grown.filter(|grown| Choice::of(grown) != Choice::of(best)) {
+    let bought = nine.unwrap_or(planned);
+    if let Some(grown) = grown.filter(|grown| Choice::of(grown) != Choice::of(bought)) {
         says.push(fill(say.floors_grown, &[&named(grown)]));
     }
     says.join(" ")
