@@ -63,7 +63,7 @@ pub(crate) fn Nights(props: &Props) -> Html {
             <h2 id="nights-title">{ say.nights_title }</h2>
             <p class="how">{ say.nights_how }</p>
             { choose(&wished) }
-            <Progress desk={desk.clone()} subject={props.subject} {with} {says} {act} {other} />
+            { Progress::of(desk, props.subject, says, &act).with(with, other).show() }
             if let (Some(report), Some(answer)) = (report.filter(|report| report.nights > 0), &desk.answer) {
                 <ChartCanvas picture={Picture::Nights(Rc::new(drawn(&report, &answer.scenario, about)))} />
                 { spread(&report) }

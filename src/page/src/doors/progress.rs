@@ -12,79 +12,80 @@ use crate::{
 use serde_json::Value;
 use yew::prelude::*;
 
-/// What it is made of.
-#[derive(Properties, PartialEq)]
-pub(crate) struct Props {
-    /// What the page knows.
-    pub desk: Desk,
-    /// Which question.
-    pub subject: Subject,
-    /// What is asked for beside the scenario, when it is asked anew.
-    #[prop_or_default]
-    pub with: Value,
-    /// How far it is, in words.
-    pub says: AttrValue,
-    /// What the button says that asks for the first time.
-    pub act: AttrValue,
-    /// Whether what was asked for is no longer what is wanted, though the scenario is.
-    #[prop_or_default]
-    pub other: bool,
+/// The way of a question. Not a component: it has nothing of its own to remember.
+pub(crate) struct Progress<'a> {
+    desk: &'a Desk,
+    subject: Subject,
+    says: String,
+    act: &'a str,
+    with: Value,
+    other: bool,
 }
 
-/// The way of a question.
-#[component]
-pub(crate) fn Progress(props: &Props) -> Html {
-    let desk = &props.desk;
-    let question = desk.asked.get(props.subject);
-    html! { <div class="progress-part">{ match question {
-        None => ask(props, &props.act),
-        Some(question) if question.is_running() => running(props, question),
-        Some(question) if props.other || question.is_stale(&desk.doc) => html! {
-            <div class="going"><p>{ words().stale }</p>{ ask(props, words().ask_again) }</div>
-        },
-        Some(question) => ended(props, question),
-    } }</div> }
+impl<'a> Progress<'a> {
+    /// The way of a question: `says` is how far it is, in words, `act` what the button says that asks for the first time.
+    pub fn of(desk: &'a Desk, subject: Subject, says: String, act: &'a str) -> Self {
+        Self { desk, subject, says, act, with: Value::Null, other: false }
+    }
+
+    /// The same with what is asked for beside the scenario, and whether that differs from what was asked for before.
+    pub fn with(self, with: Value, other: bool) -> Self {
+        Self { with, other, ..self }
+    }
+
+    /// As it is seen.
+    pub fn show(&self) -> Html {
+        let question = self.desk.asked.get(self.subject);
+        html! { <div class="progress-part">{ match question {
+            None => ask(self, self.act),
+            Some(question) if question.is_running() => running(self, question),
+            Some(question) if self.other || question.is_stale(&self.desk.doc) => html! {
+                <div class="going"><p>{ words().stale }</p>{ ask(self, words().ask_again) }</div>
+            },
+            Some(question) => ended(self, question),
+        } }</div> }
+    }
 }
 
-fn press(props: &Props, action: impl Fn() -> Action + 'static, says: &str, class: &'static str) -> Html {
-    let send = props.desk.dispatcher();
+fn press(way: &Progress, action: impl Fn() -> Action + 'static, says: &str, class: &'static str) -> Html {
+    let send = way.desk.dispatcher();
     let press = Callback::from(move |_: MouseEvent| send.dispatch(action()));
     html! { <button type="button" {class} onclick={press}>{ says.to_owned() }</button> }
 }
 
-fn ask(props: &Props, says: &str) -> Html {
-    let (subject, with) = (props.subject, props.with.clone());
-    if !props.desk.problems.is_empty() {
+fn ask(way: &Progress, says: &str) -> Html {
+    let (subject, with) = (way.subject, way.with.clone());
+    if !way.desk.problems.is_empty() {
         return html! { <p class="how">{ words().ask_mend }</p> };
     }
-    press(props, move || Action::Ask(subject, with.clone()), says, "act")
+    press(way, move || Action::Ask(subject, with.clone()), says, "act")
 }
 
-fn running(props: &Props, question: &Question) -> Html {
+fn running(way: &Progress, question: &Question) -> Html {
     let share = question.share();
-    let subject = props.subject;
+    let subject = way.subject;
     // Spoken at each tenth, not at each part.
     let tenth = format!("{:.0}", (share * 10.0).floor() * 10.0);
     html! {
         <>
             <progress max="1" value={format!("{share:.3}")} aria-label={words().progress}></progress>
             <div class="going">
-                <p>{ &props.says }</p>
-                { press(props, move || Action::Stop(subject), words().stop_keep, "") }
+                <p>{ &way.says }</p>
+                { press(way, move || Action::Stop(subject), words().stop_keep, "") }
             </div>
             <p class="for-ears" role="status">{ fill(words().progress_says, &[&tenth]) }</p>
         </>
     }
 }
 
-fn ended(props: &Props, question: &Question) -> Html {
-    let subject = props.subject;
-    let on = |says: &str| press(props, move || Action::GoOn(subject), says, "");
+fn ended(way: &Progress, question: &Question) -> Html {
+    let subject = way.subject;
+    let on = |says: &str| press(way, move || Action::GoOn(subject), says, "");
     match &question.stand {
         Stand::Stopped => html! {
             <>
                 <progress max="1" value={format!("{:.3}", question.share())} aria-label={words().progress}></progress>
-                <div class="going"><p>{ words().stopped_here }{ " " }{ &props.says }</p>{ on(words().go_on) }</div>
+                <div class="going"><p>{ words().stopped_here }{ " " }{ &way.says }</p>{ on(words().go_on) }</div>
             </>
         },
         Stand::Faulted(why) => html! {

@@ -12,17 +12,9 @@ use hearthload::report::{
 };
 use yew::prelude::*;
 
-/// What the panel is made of.
-#[derive(Properties, PartialEq)]
-pub(crate) struct Props {
-    /// What the page knows.
-    pub desk: Desk,
-}
-
 /// The panel.
-#[component]
-pub(crate) fn Sure(props: &Props) -> Html {
-    let (desk, say) = (&props.desk, words());
+pub(crate) fn sure(desk: &Desk) -> Html {
+    let say = words();
     let question = desk.asked.get(Subject::Sure);
     let report = question.and_then(|question| match &question.found {
         Some(Found::Sure(report)) => Some(report.clone()),
@@ -34,7 +26,7 @@ pub(crate) fn Sure(props: &Props) -> Html {
         <section class="slab sure" aria-labelledby="sure-title">
             <h2 id="sure-title">{ report.as_ref().map_or_else(|| say.sure_title.to_owned(), |report| finding(report)) }</h2>
             <p class="how">{ say.sure_how }</p>
-            <Progress desk={desk.clone()} subject={Subject::Sure} {says} act={say.sure_ask} />
+            { Progress::of(desk, Subject::Sure, says, say.sure_ask).show() }
             { report.as_ref().map(|report| shown(report)).unwrap_or_default() }
         </section>
     }

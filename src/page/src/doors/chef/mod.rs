@@ -7,7 +7,7 @@ mod figures;
 mod moment;
 pub(crate) mod verdict;
 
-use super::{nights::Nights, notices, sure::Sure};
+use super::{nights::Nights, notices, sure::sure};
 use crate::{
     charts::{Answer, Kitchen, Picture, canvas::ChartCanvas},
     form::{Desk, Form},
@@ -81,7 +81,7 @@ pub(crate) fn Pictures(props: &Props) -> Html {
             <section class="slab"><ChartCanvas picture={Picture::Wood(answer.clone())} /><p class="how">{ fill(words().at_doorway, &[&with_unit(report.doorway_kw_m2, 1, "kW/m²")]) }</p></section>
             <section class="slab" aria-labelledby="care-title"><h2 id="care-title">{ words().cautions }</h2>{ notices::cautions(report) }</section>
             <Nights desk={desk.clone()} subject={Subject::Nights} about={words().this_oven} />
-            <Sure desk={desk.clone()} />
+            { sure(desk) }
             <section class="slab"><assumed::Assumptions desk={desk.clone()} /></section>
         </div>
     }

@@ -1,26 +1,14 @@
 //! Owns what the building must bear with the chosen floor: what goes up the hood, into the room and onto the floor beneath, what
 //! has to be stored and carried away.
 
-use super::{choice::Choice, verdict::named};
+use super::verdict::named;
 use crate::words::{fill, words};
-use hearthload::report::{FloorsReport, words as said};
-use std::rc::Rc;
+use hearthload::report::{FloorsReport, RungReport, words as said};
 use yew::prelude::*;
 
-/// Its properties.
-#[derive(Properties, PartialEq)]
-pub(crate) struct Props {
-    /// The ladder.
-    pub report: Rc<FloorsReport>,
-    /// The rung that is looked at.
-    pub chosen: Choice,
-}
-
-/// What the building must bear.
-#[component]
-pub(crate) fn Building(props: &Props) -> Html {
+/// What the building must bear with a rung of the ladder.
+pub(crate) fn building(report: &FloorsReport, rung: &RungReport) -> Html {
     let say = words();
-    let Some(rung) = props.chosen.rung(&props.report) else { return html! { <section></section> } };
     let deliveries =
         rung.delivery_days.map_or_else(String::new, |days| fill(say.build_delivery, &[&said::number(days, 0)]));
     let mut all = vec![
@@ -38,7 +26,7 @@ pub(crate) fn Building(props: &Props) -> Html {
     if let Some(after_c) = rung.after_closed_c {
         all.push((say.build_closed, said::degrees(after_c), say.build_closed_how.to_owned()));
     }
-    if let Some(two_cm) = props.report.two_small_cm {
+    if let Some(two_cm) = report.two_small_cm {
         let two = fill(say.build_two_of, &[&said::with_unit(two_cm, 0, "cm")]);
         all.push((say.build_two, two, say.build_two_how.to_owned()));
     }

@@ -15,13 +15,6 @@ const BURNER: &[&str] = &["planning.assist_rated_kw"];
 const PRICES: &[&str] =
     &["planning.wood_price_kg", "planning.gas_price_kwh", "planning.days_open_per_week", "planning.growth_percent"];
 
-/// The form's properties.
-#[derive(Properties, PartialEq)]
-pub(crate) struct Props {
-    /// What the page knows.
-    pub desk: Desk,
-}
-
 /// A part of the shared night in a line, with the way to where it is changed.
 fn shared(desk: &Desk, title: &'static str, says: String, path: &'static str) -> Html {
     let send = desk.dispatcher();
@@ -35,9 +28,8 @@ fn shared(desk: &Desk, title: &'static str, says: String, path: &'static str) ->
 }
 
 /// The form.
-#[component]
-pub(crate) fn Form(props: &Props) -> Html {
-    let (desk, say) = (&props.desk, words());
+pub(crate) fn form(desk: &Desk) -> Html {
+    let say = words();
     let open = |group: &str| desk.open_group.as_deref() == Some(group);
     let send = desk.dispatcher();
     html! {

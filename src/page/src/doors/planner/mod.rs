@@ -43,13 +43,13 @@ pub(crate) fn Planner(props: &super::Props) -> Html {
     html! {
         <main class="planner">
             <verdict::Verdict desk={desk.clone()} report={report.clone()} {chosen} />
-            <form::Form desk={desk.clone()} />
+            { form::form(desk) }
             <div class="pictures" id="pictures" tabindex="-1">
                 if let (Some(report), Some(answer)) = (&report, &desk.answer) {
                     <section class="slab"><ChartCanvas picture={Picture::Ladder(Rc::new(choice::ladder(report, &answer.scenario, chosen)))} /></section>
-                    if let Some((choice, rung)) = chosen.and_then(|choice| Some((choice, choice.rung(report)?))) {
+                    if let Some(rung) = chosen.and_then(|choice| choice.rung(report)) {
                         <Nights desk={desk.clone()} subject={Subject::FloorNights} about={verdict::named(rung)} scenario={Some(Rc::new(rungs::scenario_of(&desk.doc, rung)))} />
-                        <building::Building report={report.clone()} chosen={choice} />
+                        { building::building(report, rung) }
                     }
                     <rungs::Rungs desk={desk.clone()} report={report.clone()} {chosen} on_pick={pick} />
                 }

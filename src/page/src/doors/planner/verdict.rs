@@ -59,7 +59,7 @@ pub(crate) fn Verdict(props: &Props) -> Html {
             { done(desk) }
             <h1 id="verdict-says">{ title }</h1>
             <p class="because">{ because }</p>
-            <Progress desk={desk.clone()} subject={Subject::Floors} says={so_far_words(so_far, whole.is_some())} act={say.floors_ask} />
+            { Progress::of(desk, Subject::Floors, so_far_words(so_far, whole.is_some()), say.floors_ask).show() }
             <div>{ chosen.map(|rung| facts(desk, rung)).unwrap_or_default() }</div>
             <p class="estimate"><strong>{ say.estimate }</strong>{ " " }{ say.floors_outrank }</p>
             <p class="for-ears" role="status">{ spoken }</p>
