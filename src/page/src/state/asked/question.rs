@@ -129,7 +129,10 @@ impl Question {
             Answer::Ok(ok) if !self.subject.is_long() => self.show(ok).map(|()| self.stand = Stand::Answered),
             Answer::Ok(ok) if index >= SUMS_FROM => self.add_up(ok),
             Answer::Ok(ok) => self.take_part(index, ok),
-            Answer::Problems(problems) => Ok(self.stand = Stand::Mend(Rc::new(problems))),
+            Answer::Problems(problems) => {
+                self.stand = Stand::Mend(Rc::new(problems));
+                Ok(())
+            }
             Answer::Fault(why) => Err(why),
         };
         if let Err(why) = taken {
