@@ -170,6 +170,11 @@ fn finish(
     }
 }
 
+/// The answer to one line by itself, a line too.
+pub fn answer_line(line: &[u8]) -> String {
+    respond(&Line::Text(line.to_vec()), &BTreeSet::new()).map_or_else(String::new, |reply| reply.text)
+}
+
 /// The answer to one line; None where it was answered earlier.
 fn respond(line: &Line, done: &BTreeSet<String>) -> Option<Reply> {
     let mut request = match request(line) {

@@ -31,6 +31,9 @@ pub fn carry(args: &CarryArgs, stdin: Box<dyn Read + Send>, err: &mut dyn Write)
         return if args.json { Outcome::report(&report) } else { Outcome::computed(ladder_text::reach(&report)) };
     }
     let report = hearthload::ask::carry(&resolved, wants_map);
+    if let Some(fault) = &report.fault {
+        return Outcome::fault(fault, args.json);
+    }
     if args.sure {
         let question = HowSure::new(&resolved.scenario);
         let says = |parts: &[_]| format!("{} parts done", parts.len());

@@ -16,6 +16,7 @@ mod outcome;
 mod parts;
 
 use args::{Args, Command};
+pub use batch::answer_line;
 use clap::Parser;
 use outcome::{Outcome, print};
 use std::ffi::OsString;

@@ -47,7 +47,7 @@ pub fn answer_without_checks(request: &str) -> String {
     };
     let answered = match request.get("question").and_then(Value::as_str) {
         Some("golden") => as_json(&crate::golden::all()),
-        Some("carry") => with_scenario(&request, |resolved| as_json(&carry(resolved, wants(&request, "map")))),
+        Some("carry") => with_scenario(&request, |resolved| sound(&carry(resolved, wants(&request, "map")))),
         Some("fire") => with_scenario(&request, |resolved| as_json(&fire_question::asked(&request, resolved)?)),
         Some("reach") => with_scenario(&request, |resolved| in_parts::asked(&request, &Reaching::new(resolved))),
         Some("floors") => {
@@ -102,6 +102,14 @@ fn with_scenario(request: &Value, answer: impl FnOnce(&Resolved) -> Result<Strin
     }
 }
 
+/// A report, unless the computing went wrong: a wrong number is never shown as a right one.
+fn sound(report: &CarryReport) -> Result<String, Value> {
+    match &report.fault {
+        Some(fault) => Err(json!({ "fault": fault })),
+        None => as_json(report),
+    }
+}
+
 fn refusal(problems: &[Problem]) -> Value {
     json!({ "problems": problems })
 }
@@ -110,4 +118,32 @@ fn refusal(problems: &[Problem]) -> Value {
 fn as_json(report: &impl serde::Serialize) -> Result<String, Value> {
     serde_json::to_string(report)
         .map_err(|error| json!({ "fault": format!("The answer could not be written: {error}.") }))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::hearth::oven::Hearth;
+    use crate::service::judge::judge;
+    use crate::service::night::{Keep, run};
+    use crate::service::orders::orders;
+
+    /// The answer about a demo in which this much heat is lost from the ledger, J.
+    fn answer_with_loss(lost_j: f64) -> Result<String, Value> {
+        let resolved = crate::scenario::read(include_str!("../../demo-data/small.json")).expect("a demo");
+        let ready = Ready::new(&resolved.scenario, crate::plan::nights::NIGHTS_ACCURACY);
+        let mut hearth = Hearth::new(&ready.build, &ready.scenario);
+        hearth.lose_heat(lost_j);
+        let trace = run(&ready, &mut hearth, orders(&ready.scenario), Keep::default());
+        sound(&crate::report::build::from_trace(&[], &ready, &trace, &judge(&ready, &trace), false))
+    }
+
+    #[test]
+    fn a_ledger_that_does_not_close_is_a_fault_and_no_answer() {
+        assert!(answer_with_loss(0.0).is_ok_and(|report| report.contains("\"verdict\"")));
+        // A joule of a day's heat is a hundred times what rounding leaves.
+        let refused = answer_with_loss(1e3).expect_err("a breach");
+        let says = refused["fault"].as_str().expect("words");
+        assert!(says.contains("the heat ledger leaves 1000 J open") && refused.get("verdict").is_none(), "{says}");
+    }
 }

@@ -29,6 +29,22 @@ fn a_damaged_entry_is_left_out_and_the_others_stay() {
 }
 
 #[test]
+fn numbers_used_twice_or_nearly_used_up_are_given_anew() {
+    for ids in [[4, 4], [1, u32::MAX - 1], [u32::MAX, 2]] {
+        let list: Vec<Value> =
+            ids.iter().zip(["A", "B"]).map(|(id, name)| json!({ "id": id, "doc": { "name": name } })).collect();
+        let mut kept = Kept::read(&json!({ "kept": 1, "open": ids[1], "list": list }).to_string()).unwrap();
+        kept.bring(json!({}), "C");
+        kept.copy("D".to_owned());
+        assert_eq!(
+            kept.list().iter().map(|one| (one.id, one.name())).collect::<Vec<_>>(),
+            [(1, "A"), (2, "B"), (3, "C"), (4, "D")]
+        );
+        assert_eq!(kept.open_id(), 4);
+    }
+}
+
+#[test]
 fn what_is_no_list_or_a_newer_one_is_not_read() {
     for text in
         ["", "{", "[]", "null", r#"{"kept":2,"open":1,"list":[{"id":1,"doc":{}}]}"#, r#"{"kept":1,"open":1,"list":[]}"#]

@@ -18,11 +18,11 @@ const SHELL_FILM_W_M2_K: f64 = 10.0;
 /// Flux a face loses for each kelvin to the air, W/(m2 K): the upper end of what free convection gives.
 const FILM_LOSS_W_M2_K: f64 = 15.0;
 /// The same under food by contact, W/(m2 K): a base factor of two and a half on 45 W/m2K.
-const CONTACT_LOSS_W_M2_K: f64 = 115.0;
+pub const CONTACT_LOSS_W_M2_K: f64 = 115.0;
 /// Share of a kelvin an explicit face may answer to within one step.
 const OVERSHOOT: f64 = 0.6;
 /// No step is cut below this for stability's sake, s.
-const LEAST_STEP_S: f64 = 0.05;
+pub const LEAST_STEP_S: f64 = 0.05;
 /// Flame lengths for which its shine is worked out, m; between them it is blended.
 const FLAME_LENGTHS_M: [f64; 6] = [0.1, 0.25, 0.4, 0.6, 0.9, 1.4];
 
@@ -141,6 +141,7 @@ impl Build {
         let oven = &scenario.oven;
         let plan = FloorPlan::new(oven, accuracy.cell_m);
         let dome = Dome::new(oven);
+        let net = net(oven, &plan, &dome);
         let (floor_slabs, dome_slabs) = (stone::slabs(&oven.floor_layers), stone::slabs(&oven.dome_layers));
         let floor_grid = Grid::new(&floor_slabs, SHELL_FILM_W_M2_K, accuracy.fineness);
         let bed: Vec<_> = plan.cells.iter().filter(|c| c.under_fire).collect();
@@ -156,7 +157,8 @@ impl Build {
         Self {
             accuracy,
             cell_area_m2: plan.cells.iter().map(|c| c.area_m2).collect(),
-            patch_area_m2: dome.patches.iter().map(|p| p.area_m2).collect(),
+            // The net's, not the dome's: where it makes a patch larger its stone must be as large, or heat is lost between them.
+            patch_area_m2: net.patch_area_m2.clone(),
             underside: floor_grid.joints[0],
             stone_k_w_m_k: floor_slabs[0].k_w_m_k,
             stone_diffusivity_m2_s: floor_slabs[0].k_w_m_k / floor_slabs[0].rho_c_j_m3_k,
@@ -164,7 +166,7 @@ impl Build {
             dome_effusivity: effusivity(&dome_slabs[0]),
             floor_grid,
             dome_grid: Grid::new(&dome_slabs, SHELL_FILM_W_M2_K, accuracy.fineness),
-            net: net(oven, &plan, &dome),
+            net,
             doorway: Doorway {
                 width_m: oven.door_width_m,
                 height_m: oven.door_height_m,
@@ -218,11 +220,18 @@ impl Build {
     /// emission and film and under food by contact, must not carry it past where it was going.
     #[must_use]
     pub fn stable_step_s(&self, busy: bool, hottest_k: f64, food_k: f64) -> f64 {
+        let contact_w_m2_k = if busy { CONTACT_LOSS_W_M2_K } else { 0.0 };
+        self.borne_step_s(contact_w_m2_k, hottest_k, food_k).max(LEAST_STEP_S)
+    }
+
+    /// The same under a contact, however short: below [`LEAST_STEP_S`] the steps that are taken are too long, which is a fault.
+    #[must_use]
+    pub fn borne_step_s(&self, contact_w_m2_k: f64, hottest_k: f64, food_k: f64) -> f64 {
         let loss = |k: f64| FILM_LOSS_W_M2_K + 4.0 * STEFAN_BOLTZMANN_W_M2_K4 * k * k * k;
-        let food = loss(food_k) + if busy { CONTACT_LOSS_W_M2_K } else { 0.0 };
+        let food = loss(food_k) + contact_w_m2_k;
         let floor = self.floor_effusivity / food.max(loss(hottest_k));
         let reach = OVERSHOOT * 0.5 * std::f64::consts::PI.sqrt() * floor.min(self.dome_effusivity / loss(hottest_k));
-        (reach * reach).max(LEAST_STEP_S)
+        reach * reach
     }
 }
 

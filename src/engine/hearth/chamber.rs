@@ -85,8 +85,15 @@ impl LayerBalance {
         self.out_kg_s * smoke::enthalpy_j_kg(gas_k - ZERO_C_K, self.room_c)
     }
 
+    /// All that passes through the layer at a temperature, W: the measure its surplus is held against.
+    #[must_use]
+    pub fn passing_w(&self, gas_k: f64) -> f64 {
+        self.plume_w.abs() + self.dark_gain_w.abs() + (self.dome_w_k * gas_k).abs() + self.out_w(gas_k).abs()
+    }
+
     /// Gain less loss of the layer at a temperature, W; falls as it rises.
-    fn surplus_w(&self, gas_k: f64) -> f64 {
+    #[must_use]
+    pub fn surplus_w(&self, gas_k: f64) -> f64 {
         let square = gas_k * gas_k;
         self.plume_w + self.dark_gain_w + self.unit_gain_m2 * STEFAN_BOLTZMANN_W_M2_K4 * square * square
             - self.dome_w_k * gas_k

@@ -27,6 +27,10 @@ pub(super) const LOW_SHARE: f64 = 0.5;
 /// Steps of the area sums along and up a patch.
 const AREA_STEPS: usize = 24;
 
+/// Least share of the dome a patch keeps where the doorway takes all of it: a patch of no area has no temperature. Our choice;
+/// only doorways as large as the dome allows meet it.
+const LEAST_PATCH_SHARE: f64 = 1e-3;
+
 /// A piece of the dome.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Patch {
@@ -156,8 +160,9 @@ impl Dome {
             self.patches[patch].area_m2 += p.area;
         }
         self.patches[MOUTH_LOW].area_m2 += self.reveal_m2;
+        let least = LEAST_PATCH_SHARE * self.patches.iter().map(|p| p.area_m2.max(0.0)).sum::<f64>();
         for p in &mut self.patches {
-            p.area_m2 = p.area_m2.max(0.0);
+            p.area_m2 = p.area_m2.max(least);
         }
         self.area_m2 = self.patches.iter().map(|p| p.area_m2).sum();
     }

@@ -5,6 +5,7 @@ pub mod burner;
 pub mod chamber;
 pub mod configuration;
 pub mod enclosure;
+pub mod fault;
 pub mod fire;
 pub mod flow;
 pub mod ledger;

@@ -13,6 +13,7 @@ use super::build::Build;
 use super::burner::{Burner, Output};
 use super::chamber::free_film_w_m2_k;
 use super::enclosure::{Enclosure, Faces};
+use super::fault::Fault;
 use super::fire::{COAL_RADIANT_SHARE, FLAME_RADIANT_SHARE, Fire, Heat, flame_length_m};
 use super::flow::{Flow, Plume, settle};
 use super::ledger::Ledger;
@@ -118,6 +119,8 @@ pub struct Hearth<'b> {
     pub moment: Moment,
     /// Hottest underside of the stone so far, degC.
     pub underside_most_c: f64,
+    /// The first thing that did not settle.
+    pub fault: Option<Fault>,
     burner: Option<Burner>,
     enclosure: Enclosure,
     /// Share of each cell that is covered.
@@ -171,6 +174,7 @@ impl<'b> Hearth<'b> {
                 ..Moment::default()
             },
             underside_most_c: scenario.start.floor_c,
+            fault: None,
             burner: scenario.oven.assist.as_ref().map(Burner::new),
             enclosure: Enclosure::new(build.net.clone(), &vec![emissivity; cells]),
             covered: vec![0.0; cells],
@@ -228,6 +232,12 @@ impl<'b> Hearth<'b> {
     pub fn open_ledger(&mut self) {
         let holds = self.holds_j();
         self.ledger = Ledger { opened_with_j: holds, holds_j: holds, ..Ledger::default() };
+    }
+
+    /// Burns wood that warms nothing: for tests of what is done about a ledger that does not close.
+    #[cfg(test)]
+    pub(crate) fn lose_heat(&mut self, lost_j: f64) {
+        self.ledger.fire_j += lost_j;
     }
 
     /// Shuts the doors on a leak, kg/s, or opens them (`None`).
@@ -309,6 +319,8 @@ impl<'b> Hearth<'b> {
         self.refresh_flow(&heat, plume_w);
         let balance = self.layer_balance(&dark, plume_w);
         let gas_k = balance.settle_k(self.moment.gas_k);
+        let open = Fault::of_layer(self.time_s, balance.surplus_w(gas_k), balance.passing_w(gas_k));
+        self.fault = self.fault.or(open);
         let light = self.lit(dark, gas_k);
         let burner = self.burn_gas();
         self.heat_floor(step_s, &heat, &light, lying, laws, &tops, &air);

@@ -1,7 +1,7 @@
 //! Owns the properties of food, wood, stone and smoke, from sourced tables.
 
 pub mod food;
-mod rows;
+pub mod rows;
 pub mod smoke;
 pub mod stone;
 pub mod wood;

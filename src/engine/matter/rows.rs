@@ -1,7 +1,7 @@
 //! Owns the reading of the embedded tables: comma-separated rows, comments after `#`, one line of column names.
 
 /// Rows of a table, its column names left out. A field is trimmed; there are no quotes, so no field holds a comma.
-pub(super) fn rows(text: &'static str) -> impl Iterator<Item = Vec<&'static str>> {
+pub fn rows(text: &str) -> impl Iterator<Item = Vec<&str>> {
     text.lines()
         .map(str::trim)
         .filter(|line| !line.is_empty() && !line.starts_with('#'))
@@ -11,17 +11,19 @@ pub(super) fn rows(text: &'static str) -> impl Iterator<Item = Vec<&'static str>
 
 /// How many rows a table has, for tests that none was lost on the way.
 #[cfg(test)]
-pub(super) fn count(text: &'static str) -> usize {
+pub(super) fn count(text: &str) -> usize {
     rows(text).count()
 }
 
-/// A number of a field.
-pub(super) fn number(field: &str) -> Option<f64> {
+/// A number of a field; none where it is infinite or none at all.
+#[must_use]
+pub fn number(field: &str) -> Option<f64> {
     crate::units::decimal::read(field)
 }
 
 /// Points `x:y x:y ...` of a piecewise linear property; none if empty or not in rising order of x.
-pub(super) fn points(field: &str) -> Option<Vec<(f64, f64)>> {
+#[must_use]
+pub fn points(field: &str) -> Option<Vec<(f64, f64)>> {
     let points: Option<Vec<(f64, f64)>> = field
         .split_whitespace()
         .map(|pair| {
@@ -32,14 +34,16 @@ pub(super) fn points(field: &str) -> Option<Vec<(f64, f64)>> {
     points.filter(|points| !points.is_empty() && points.windows(2).all(|pair| pair[0].0 < pair[1].0))
 }
 
-/// A range `low..high`.
-pub(super) fn range(field: &str) -> Option<[f64; 2]> {
+/// A range `low..high`, low first.
+#[must_use]
+pub fn range(field: &str) -> Option<[f64; 2]> {
     let (low, high) = field.split_once("..")?;
-    Some([number(low)?, number(high)?])
+    Some([number(low)?, number(high)?]).filter(|[low, high]| low <= high)
 }
 
 /// Piecewise linear between points, held at both ends.
-pub(super) fn held_linear(points: &[(f64, f64)], x: f64) -> f64 {
+#[must_use]
+pub fn held_linear(points: &[(f64, f64)], x: f64) -> f64 {
     let (Some(first), Some(last)) = (points.first(), points.last()) else { return f64::NAN };
     if x <= first.0 {
         return first.1;

@@ -2,7 +2,7 @@
 
 use super::types::*;
 use super::verdict_words::{Cause, Night, Promise, verdict};
-use super::{cautions, words};
+use super::{cautions, fault_words, words};
 use crate::demand::Colour;
 use crate::hearth::fire::CLEAN_LAMBDA;
 use crate::matter::{stone, wood};
@@ -16,8 +16,6 @@ use crate::units::trade::KILOWATT_HOUR_J;
 
 /// The floor's pictures for the page's map stand this far apart, s.
 const PICTURE_EVERY_S: f64 = 120.0;
-/// A ledger that leaves more than this share of its throughput open is shown as a fault.
-const LEDGER_MAY_LEAVE: f64 = 1e-9;
 /// A cook stands this far before the doorway, m. Common practice, no source.
 const COOK_AT_M: f64 = 0.6;
 
@@ -48,6 +46,7 @@ pub fn from_trace(assumed: &[Assumed], ready: &Ready, trace: &Trace, judgement: 
         cautions: cautions::for_scenario(&ready.scenario),
         assumed: assumed.to_vec(),
         map: map.then(|| builder.map()),
+        fault: trace.fault.as_ref().map(fault_words::fault),
     }
 }
 
@@ -445,10 +444,6 @@ impl Builder<'_> {
 
     fn warnings(&self) -> Vec<String> {
         let mut all = Vec::new();
-        let ledger = &self.trace.ledger;
-        if ledger.residual_j().abs() > LEDGER_MAY_LEAVE * ledger.throughput_j() {
-            all.push("The heat ledger does not close: this answer is faulty, do not use it.".to_owned());
-        }
         for dish in 0..self.ready.scenario.menu.len() {
             let name = &self.ready.scenario.menu[dish].name;
             all.extend(

@@ -4,6 +4,7 @@ pub mod build;
 mod causes;
 pub mod cautions;
 pub mod csv;
+pub mod fault_words;
 pub mod fire_build;
 pub mod fire_text;
 mod fire_types;

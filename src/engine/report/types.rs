@@ -365,4 +365,7 @@ pub struct CarryReport {
     pub assumed: Vec<crate::scenario::Assumed>,
     /// The floor through the service; absent where not asked.
     pub map: Option<FloorMap>,
+    /// What the computing did not get right, in words: with it nothing else here is an answer, and no front end shows it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub fault: Option<String>,
 }

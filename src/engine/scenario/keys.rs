@@ -20,6 +20,18 @@ fn stones(wanted: impl Fn(stone::Kind) -> bool) -> Vec<&'static str> {
     stone::all().iter().filter(|material| wanted(material.kind)).map(|material| material.key).collect()
 }
 
+/// Least effusivity of what a face may be, W s^0.5/(m2 K), at a working oven's heat. Insulating brick has about 400, fibre and wool
+/// 50 to 150: they take up no heat to speak of, and nobody can bake on them. Our choice between the two.
+const FACE_EFFUSIVITY: f64 = 200.0;
+/// The heat it is looked at, degC.
+const FACE_AT_C: f64 = 300.0;
+
+/// Whether a material can face the fire: it takes up heat. True for names that nobody knows, which are a problem of their own.
+#[must_use]
+pub fn can_face_fire(key: &str) -> bool {
+    stone::find(key).is_none_or(|material| material.effusivity(FACE_AT_C) >= FACE_EFFUSIVITY)
+}
+
 /// Whether a thermometer caution belongs beside a dish with this food: poultry, pork, fish and the like.
 #[must_use]
 pub fn needs_core_check(key: &str) -> bool {

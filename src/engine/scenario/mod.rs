@@ -16,7 +16,9 @@ mod build;
 pub mod clock;
 mod draft;
 pub mod fields;
+mod guess;
 pub mod keys;
+pub mod letters;
 mod list;
 mod rules;
 mod says;
@@ -54,7 +56,12 @@ pub fn read(text: &str) -> Result<Resolved, Vec<Problem>> {
         Err(error) => {
             let place = format!("line {}, column {}", error.line(), error.column());
             let line = text.lines().nth(error.line().saturating_sub(1)).unwrap_or("");
-            Err(vec![whole(line.trim(), "JSON", format!("This is not JSON: {error}. Look at {place}."))])
+            let says = if error.to_string().contains("number out of range") {
+                format!("A number is larger than any computer holds. Look at {place}.")
+            } else {
+                format!("This is not JSON: {error}. Look at {place}.")
+            };
+            Err(vec![whole(line.trim(), "JSON", says)])
         }
     }
 }

@@ -2,21 +2,24 @@
 
 use super::fields::{Field, Kind};
 use super::types::Problem;
-use super::{clock, fields};
-use crate::units::decimal;
-use crate::units::typed::{Unit, celsius_of_fahrenheit};
+use super::{clock, fields, guess, letters};
 use serde_json::Value;
 
 /// Longest piece of the user's own text quoted back, in characters.
 const QUOTED: usize = 60;
 
-/// The user's own text, cut where it is long.
+/// The user's own text, cut where it is long; letters that hide or turn others about are named instead of repeated.
 #[must_use]
 pub fn quoted(text: &str) -> String {
-    if text.chars().count() <= QUOTED {
-        return text.to_owned();
+    let mut shown = String::new();
+    for (count, letter) in text.chars().enumerate() {
+        if count == QUOTED {
+            shown.push_str("...");
+            break;
+        }
+        if letters::misleads(letter) { shown.push_str(&letters::name(letter)) } else { shown.push(letter) }
     }
-    text.chars().take(QUOTED).chain("...".chars()).collect()
+    shown
 }
 
 /// A problem with a row's value, its limits told by the row.
@@ -69,7 +72,7 @@ fn article(row: &Field) -> String {
 pub fn wrong_sort(row: &Field, path: &str, given: &Value) -> Problem {
     let typed = quoted(&given.to_string());
     let hint = match (row.kind, given) {
-        (Kind::Number { .. }, Value::String(text)) => number_hint(text),
+        (Kind::Number { .. }, Value::String(text)) => guess::of_text(row, text),
         (Kind::Clock, Value::Number(number)) => guess_clock(&number.to_string()),
         (Kind::Clock, Value::String(text)) => guess_clock(text),
         (Kind::Text { .. } | Kind::Key(_) | Kind::Choice(_), Value::Number(_)) => " Put it in quotes.".to_owned(),
@@ -83,18 +86,6 @@ fn guess_clock(text: &str) -> String {
     clock::guess(text).map_or_else(String::new, |time| format!(" Did you mean \"{time}\"?"))
 }
 
-fn number_hint(text: &str) -> String {
-    let trimmed = text.trim();
-    if decimal::read(trimmed).is_some() {
-        return format!(" Take the quotes away: {}.", quoted(trimmed));
-    }
-    let dotted = trimmed.replace(',', ".");
-    if decimal::read(&dotted).is_some() {
-        return format!(" Did you mean {}, without quotes and with a point?", quoted(&dotted));
-    }
-    " A number stands without quotes and without its unit.".to_owned()
-}
-
 /// The number lies outside its limits.
 #[must_use]
 pub fn out_of_range(row: &Field, path: &str, given: f64) -> Problem {
@@ -103,7 +94,15 @@ pub fn out_of_range(row: &Field, path: &str, given: f64) -> Problem {
     let typed = format!("{given}");
     let shown = with_unit(&quoted(&typed), row.unit());
     let frame = row.frame.replace("{}", &limits);
-    with_row(row, path, &typed, format!("You typed {shown}. {frame}{}", guess_number(row, given)))
+    with_row(row, path, &typed, format!("You typed {shown}. {frame}{}", guess::of_number(row, given)))
+}
+
+/// A text holds a letter nobody can see, or one that turns others about.
+#[must_use]
+pub fn misleading(row: &Field, path: &str, text: &str, letter: char) -> Problem {
+    let says =
+        format!("{} holds {}, a sign that cannot be seen. Type it again without.", row.label, letters::name(letter));
+    with_row(row, path, text, says)
 }
 
 /// The number should be whole.
@@ -111,25 +110,6 @@ pub fn out_of_range(row: &Field, path: &str, given: f64) -> Problem {
 pub fn not_whole(row: &Field, path: &str, given: f64) -> Problem {
     let typed = format!("{given}");
     with_row(row, path, &typed, format!("You typed {}. {} needs {}.", quoted(&typed), row.label, article(row)))
-}
-
-/// A guess at a slip: Fahrenheit, a share for a percentage, grams for kilograms, a slipped point, a wrong sign.
-fn guess_number(row: &Field, given: f64) -> String {
-    let Kind::Number { unit, min, max, whole } = row.kind else { return String::new() };
-    let fits = |value: f64| (min..=max).contains(&value) && !(whole && value.fract() > 0.0);
-    let celsius = celsius_of_fahrenheit(given);
-    if unit == Unit::DegC && given > max && fits(celsius) {
-        return format!(" Did you mean degF? {given} degF is {} degC.", celsius.round());
-    }
-    let slips: &[f64] = match unit {
-        Unit::Percent => &[100.0, 0.1, 0.01, -1.0],
-        Unit::Kg | Unit::Kw => &[0.001, 10.0, 0.1, 100.0, 0.01, -1.0],
-        _ => &[10.0, 0.1, 100.0, 0.01, 1000.0, 0.001, -1.0],
-    };
-    // Rounded so that a tenth of 41 reads 4.1; nought stays nought under every slip and gets no guess.
-    let slipped = |factor: &f64| (given * factor * 1e6).round() / 1e6;
-    let found = slips.iter().map(slipped).find(|&slip| fits(slip) && slip.abs() > 0.0);
-    found.map_or_else(String::new, |slip| format!(" Did you mean {slip}?"))
 }
 
 /// The word is none of those allowed.

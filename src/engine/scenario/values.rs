@@ -43,6 +43,14 @@ impl Values {
         self.given.contains(path)
     }
 
+    /// Every number that the draft itself gives, by path, as typed; clock times in seconds.
+    pub fn given_numbers(&self) -> impl Iterator<Item = (&str, f64)> {
+        self.leaves.iter().filter_map(|(path, leaf)| match leaf {
+            Leaf::Number(number) if self.given.contains(path) => Some((path.as_str(), *number)),
+            _ => None,
+        })
+    }
+
     /// A number as typed, or a clock time in seconds.
     #[must_use]
     pub fn number(&self, path: &str) -> Option<f64> {

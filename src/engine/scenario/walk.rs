@@ -3,12 +3,19 @@
 use super::fields::{self, Fallback, Field, Kind};
 use super::types::{Assumed, Problem};
 use super::values::{Leaf, Values};
-use super::{clock, keys};
+use super::{clock, guess, keys, letters};
 use super::{rules, says};
+use crate::units::typed::Unit;
 use serde_json::{Map, Value};
 
 /// Most problems told at once; beyond them one line says that there are more.
 const MOST_PROBLEMS: usize = 200;
+
+/// A text that may be this long is more than a name: it may have lines.
+const LONG_TEXT: usize = 1000;
+
+/// Most other temperatures named beside one that was typed in Fahrenheit.
+const MOST_NAMED: usize = 6;
 
 /// What a walk found.
 #[derive(Debug, Default)]
@@ -20,6 +27,8 @@ pub struct Walked {
     /// Everything wrong.
     pub problems: Vec<Problem>,
     left_out: usize,
+    /// Place of the first problem that looks like Fahrenheit in a field of degrees Celsius.
+    fahrenheit: Option<usize>,
     /// Whether values now come from defaults and no longer from the draft.
     filling: bool,
     missing: Vec<(String, &'static Field)>,
@@ -34,6 +43,7 @@ pub fn walk(draft: &Map<String, Value>) -> Walked {
     for problem in rules::check(&walked.values) {
         walked.problem(problem);
     }
+    walked.ask_after_fahrenheit();
     walked.close();
     walked
 }
@@ -45,6 +55,27 @@ impl Walked {
             self.problems.push(problem);
         } else {
             self.left_out += 1;
+        }
+    }
+
+    /// Where one temperature looks like Fahrenheit the others that were given may be too, though they are within their limits:
+    /// mending only what is refused would leave them wrong without a word.
+    fn ask_after_fahrenheit(&mut self) {
+        let Some(first) = self.fahrenheit else { return };
+        let others: Vec<String> = self
+            .values
+            .given_numbers()
+            .filter(|&(path, typed)| {
+                fields::field(&fields::pattern_of(path))
+                    .is_some_and(|row| row.unit() == Unit::DegC.name() && guess::could_be_fahrenheit(row, typed))
+            })
+            .map(|(path, typed)| format!("\"{path}\" {typed}"))
+            .collect();
+        if let Some(problem) = self.problems.get_mut(first).filter(|_| !others.is_empty()) {
+            let more = others.len().saturating_sub(MOST_NAMED);
+            let named = others[..others.len() - more].join(", ");
+            let more = if more > 0 { format!(" and {more} more") } else { String::new() };
+            problem.says += &format!(" If so, look at the other temperatures too: {named}{more}.");
         }
     }
 
@@ -133,6 +164,9 @@ impl Walked {
             return;
         };
         if !(min..=max).contains(&given) {
+            if guess::is_fahrenheit(row, given) && self.fahrenheit.is_none() && self.problems.len() < MOST_PROBLEMS {
+                self.fahrenheit = Some(self.problems.len());
+            }
             self.problem(says::out_of_range(row, path, given));
         } else if whole && given.fract() > 0.0 {
             self.problem(says::not_whole(row, path, given));
@@ -143,11 +177,14 @@ impl Walked {
 
     fn text(&mut self, row: &Field, path: &str, text: &str, most: usize) {
         let letters = text.chars().count();
+        let misleads = if most >= LONG_TEXT { letters::misleads_in_note } else { letters::misleads };
         if text.trim().is_empty() {
             self.problem(says::with_row(row, path, text, format!("{} is empty.", row.label)));
         } else if letters > most {
             let says = format!("{} has {letters} letters; at most {most} are allowed.", row.label);
             self.problem(says::with_row(row, path, text, says));
+        } else if let Some(letter) = text.trim().chars().find(|&letter| misleads(letter)) {
+            self.problem(says::misleading(row, path, text, letter));
         } else {
             self.values.put(path, Leaf::Text(text.trim().to_owned()));
         }

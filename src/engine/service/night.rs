@@ -6,7 +6,8 @@ use super::orders::{Order, orders};
 use super::spots::Spots;
 use super::trace::{Picture, Quarter, Trace};
 use crate::demand::{BakeLaw, anchor};
-use crate::hearth::build::{Accuracy, Build};
+use crate::hearth::build::{Accuracy, Build, CONTACT_LOSS_W_M2_K, LEAST_STEP_S};
+use crate::hearth::fault::Fault;
 use crate::hearth::fire::{CLEAN_LAMBDA, doorway_limit_kg_s};
 use crate::hearth::oven::Hearth;
 use crate::scenario::{FloorReading, Scenario};
@@ -94,6 +95,8 @@ struct Day<'r, 'h, 'b> {
     started: bool,
     means: [f64; 3],
     last_span_s: f64,
+    /// Tightest contact of any dish with the stone.
+    contact_w_m2_k: f64,
 }
 
 impl<'r, 'h, 'b> Day<'r, 'h, 'b> {
@@ -122,6 +125,12 @@ impl<'r, 'h, 'b> Day<'r, 'h, 'b> {
             started: false,
             means: [0.0; 3],
             last_span_s: 0.0,
+            // A known bake that was far too quick gets a contact far tighter than usual, and shorter steps with it.
+            contact_w_m2_k: ready
+                .laws
+                .iter()
+                .map(|law| law.base_contact(0.0).conductance_w_m2_k)
+                .fold(CONTACT_LOSS_W_M2_K, f64::max),
             ready,
             hearth,
             keep,
@@ -240,13 +249,16 @@ impl<'r, 'h, 'b> Day<'r, 'h, 'b> {
         coolest.fold(f64::INFINITY, f64::min) + self.hearth.room_c()
     }
 
-    fn step_length_s(&self) -> f64 {
+    fn step_length_s(&mut self) -> f64 {
         let now = self.hearth.time_s;
         let accuracy = &self.ready.build.accuracy;
         let busy = self.kitchen.is_busy();
         let most = if busy { accuracy.busy_step_s } else { accuracy.idle_step_s };
         let food_k = self.hearth.food_floor_c() + crate::units::ZERO_C_K;
-        let most = most.min(self.ready.build.stable_step_s(busy, self.hearth.hottest_k(), food_k));
+        let contact_w_m2_k = if busy { self.contact_w_m2_k } else { 0.0 };
+        let borne = self.ready.build.borne_step_s(contact_w_m2_k, self.hearth.hottest_k(), food_k);
+        self.hearth.fault = self.hearth.fault.or(Fault::of_step(now, borne, LEAST_STEP_S));
+        let most = most.min(borne.max(LEAST_STEP_S));
         let act = self.acts.last().map_or(f64::INFINITY, |a| a.0);
         let quarter_end = self.quarter.at_s + QUARTER_S;
         let start = if self.started { f64::INFINITY } else { self.ready.scenario.service.start };
@@ -298,6 +310,8 @@ impl<'r, 'h, 'b> Day<'r, 'h, 'b> {
             quarter.lowest_c = coolest + self.hearth.room_c();
         }
         self.quarter = Quarter { at_s: quarter.at_s + QUARTER_S, lowest_c: f64::INFINITY, ..Quarter::default() };
+        let stone = Fault::of_stone(quarter.at_s, quarter.mean_c).or(Fault::of_stone(quarter.at_s, quarter.dome_c));
+        self.hearth.fault = self.hearth.fault.or(stone);
         self.trace.quarters.push(quarter);
     }
 
@@ -310,6 +324,7 @@ impl<'r, 'h, 'b> Day<'r, 'h, 'b> {
         self.trace.underside_most_c = self.hearth.underside_most_c;
         self.trace.ended_s = self.hearth.time_s;
         self.trace.last = self.hearth.moment;
+        self.trace.fault = self.hearth.fault.or(Fault::of_ledger(self.hearth.time_s, &self.trace.ledger));
         self.trace
     }
 }

@@ -1,5 +1,6 @@
 //! Owns what a night leaves behind: every placement, the floor by quarter hour, waits, and why orders waited.
 
+use crate::hearth::fault::Fault;
 use crate::hearth::ledger::Ledger;
 use crate::hearth::oven::Moment;
 
@@ -157,4 +158,6 @@ pub struct Trace {
     pub last: Moment,
     /// Steps taken.
     pub steps: u32,
+    /// The first thing the computing did not get right; with it nothing else here may be shown as an answer.
+    pub fault: Option<Fault>,
 }

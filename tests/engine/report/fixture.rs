@@ -144,5 +144,6 @@ pub fn sagging() -> CarryReport {
             source: "=common practice, no source".to_owned(),
         }],
         map: None,
+        fault: None,
     }
 }

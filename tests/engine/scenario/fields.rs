@@ -58,7 +58,7 @@ fn fixed_defaults_pass_their_own_rows() {
 }
 
 /// A draft in which every group and list has something in it.
-fn full() -> Value {
+pub(crate) fn full() -> Value {
     let mut draft: Value = serde_json::from_str(DEMOS[0].1).expect("a demo");
     let assist: Value = serde_json::from_str(DEMOS[2].1).expect("a demo");
     draft["oven"]["assist"] = assist["oven"]["assist"].clone();

@@ -2,6 +2,8 @@
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, reason = "a test may stop where it likes")]
 
 mod fields;
+mod letters;
+mod numbers;
 mod problems;
 mod reads;
 mod rules;

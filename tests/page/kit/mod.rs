@@ -106,6 +106,7 @@ pub fn report() -> CarryReport {
         cautions: Vec::new(),
         assumed: Vec::new(),
         map: Some(map()),
+        fault: None,
     }
 }
 

@@ -15,7 +15,6 @@ use std::sync::LazyLock;
 /// The table as it is kept.
 const TABLE: &str = include_str!("../data/food.csv");
 /// Shares of a row add to one within this.
-#[cfg(test)]
 const SUM_TOLERANCE: f64 = 1e-6;
 
 /// One food.
@@ -39,29 +38,27 @@ pub struct Food {
 
 impl Food {
     fn read(row: &[&'static str]) -> Option<Self> {
-        let &[key, name, category, water, protein, fat, carbohydrate, fibre, ash, freezing, source, core, measure] =
-            row
-        else {
-            return None;
-        };
-        Some(Self {
-            key,
-            name,
-            category,
-            composition: Composition {
-                water: rows::number(water)?,
-                protein: rows::number(protein)?,
-                fat: rows::number(fat)?,
-                carbohydrate: rows::number(carbohydrate)?,
-                fibre: rows::number(fibre)?,
-                ash: rows::number(ash)?,
-                freezing_c: rows::number(freezing)?,
-            },
-            source,
-            core_check: core == "yes",
-            measure,
-        })
+        let &[key, name, category, .., source, core, measure] = row else { return None };
+        let composition = read_composition(row)?;
+        Some(Self { key, name, category, composition, source, core_check: core == "yes", measure })
     }
+}
+
+/// What a row of the table says a food is made of; none where it is not a whole row, a share is none, or they do not add to one.
+#[must_use]
+pub fn read_composition(row: &[&str]) -> Option<Composition> {
+    let &[_, _, _, water, protein, fat, carbohydrate, fibre, ash, freezing, _, _, _] = row else { return None };
+    let share = |field| rows::number(field).filter(|share| (0.0..=1.0).contains(share));
+    let composition = Composition {
+        water: share(water)?,
+        protein: share(protein)?,
+        fat: share(fat)?,
+        carbohydrate: share(carbohydrate)?,
+        fibre: share(fibre)?,
+        ash: share(ash)?,
+        freezing_c: rows::number(freezing).filter(|&freezing| freezing <= 0.0)?,
+    };
+    Some(composition).filter(|composition| (composition.sum() - 1.0).abs() < SUM_TOLERANCE)
 }
 
 static FOODS: LazyLock<Vec<Food>> = LazyLock::new(|| rows::rows(TABLE).filter_map(|row| Food::read(&row)).collect());

@@ -15,8 +15,9 @@ use super::{clock, fields};
 pub fn check(v: &Values) -> Vec<Problem> {
     let mut found = Found { v, problems: Vec::new() };
     // A rule that lacks a value stops itself with `None`; that is no problem of its own.
-    let _: [Option<()>; 7] = [
+    let _: [Option<()>; 8] = [
         oven::shape_and_doorway(&mut found),
+        oven::faces(&mut found),
         oven::layers_and_probes(&mut found),
         oven::burner(&mut found),
         oven::wood_and_morning(&mut found),

@@ -1,6 +1,7 @@
 //! Owns the rules between fields of the oven, its burner, the wood and the morning.
 
 use super::Found;
+use crate::scenario::keys;
 
 /// Thinnest face a floor may have, cm: the column under it is solved in steps of one to two millimetres.
 const THINNEST_FACE_CM: f64 = 1.0;
@@ -24,6 +25,19 @@ pub(super) fn shape_and_doorway(found: &mut Found) -> Option<()> {
     if door > width {
         let says = format!("The doorway, {}, is wider than the floor, {width} cm.", found.shown("oven.door_width_cm"));
         found.say("oven.door_width_cm", format!("at most {width}"), says);
+    }
+    Some(())
+}
+
+/// What the food lies on, and what faces the fire above it, is stone.
+pub(super) fn faces(found: &mut Found) -> Option<()> {
+    for (list, what) in [("floor_layers", "what the food lies on"), ("dome_layers", "what faces the fire")] {
+        let path = format!("oven.{list}[0].material");
+        let Some(material) = found.v.text(&path).filter(|key| !keys::can_face_fire(key)).map(str::to_owned) else {
+            continue;
+        };
+        let says = format!("The first layer is {what}: stone or brick, not {material}. Put the insulation behind it.");
+        found.say(&path, "stone or brick", says);
     }
     Some(())
 }

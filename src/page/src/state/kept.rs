@@ -2,10 +2,12 @@
 
 use super::draft;
 use serde_json::{Value, json};
-use std::rc::Rc;
+use std::{collections::BTreeSet, rc::Rc};
 
 /// Version of how the list is written down.
 const VERSION: u64 = 1;
+/// Numbers beyond this are not given by this program: a billion scenarios are never made.
+const LARGEST_ID: u32 = 1_000_000_000;
 
 /// One kept scenario.
 #[derive(Clone, Debug, PartialEq)]
@@ -60,7 +62,14 @@ impl Kept {
             let doc = entry.get("doc").filter(|doc| doc.is_object())?;
             Some(One { id, doc: Rc::new(doc.clone()) })
         };
-        let list: Vec<_> = all.get("list")?.as_array()?.iter().filter_map(one).collect();
+        let mut list: Vec<One> = all.get("list")?.as_array()?.iter().filter_map(one).collect();
+        let ids: BTreeSet<u32> = list.iter().map(|one| one.id).collect();
+        if ids.len() < list.len() || ids.last().is_some_and(|&last| last > LARGEST_ID) {
+            // A number used twice, or so large that they run out, is nobody's: all are numbered anew, in their order.
+            for (id, one) in (1..).zip(&mut list) {
+                one.id = id;
+            }
+        }
         let first = list.first()?.id;
         let open = all.get("open").and_then(Value::as_u64).and_then(|id| u32::try_from(id).ok());
         let open = open.filter(|id| list.iter().any(|one| one.id == *id)).unwrap_or(first);

@@ -1,0 +1,105 @@
+//! Owns the guards on the computing itself: where it did not settle, when, and by how much. A night with a fault gives no verdict.
+
+use super::ledger::Ledger;
+
+/// The hot layer's balance may stay open by this share of what passes through it.
+const LAYER_MAY_LEAVE: f64 = 1e-6;
+/// And by this much, W: below it nothing passes at all.
+const LAYER_MAY_LEAVE_W: f64 = 1e-3;
+/// The ledger of a night may stay open by this share of its throughput.
+pub const LEDGER_MAY_LEAVE: f64 = 1e-9;
+/// And by this much, J: an oven in which nothing happened.
+const LEDGER_MAY_LEAVE_J: f64 = 1e-3;
+/// No stone of an oven is outside these, degC: a winter's night, and the flame of dry wood (about 1900).
+const STONE_C: [f64; 2] = [-60.0, 2000.0];
+
+/// What did not come out right.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Place {
+    /// The hot layer's heat balance; the residual is in W.
+    Layer,
+    /// The length of a step: the stone would need shorter ones than are taken; the residual is what it would need, s.
+    Step,
+    /// The stone itself, which no oven's is like; the residual is its temperature, degC.
+    Stone,
+    /// The heat ledger of the night; the residual is in J.
+    Ledger,
+}
+
+/// One fault of the computing.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Fault {
+    /// When, s.
+    pub at_s: f64,
+    /// Where.
+    pub place: Place,
+    /// What was left, in the unit of the place.
+    pub residual: f64,
+    /// What may be left.
+    pub allowed: f64,
+}
+
+impl Fault {
+    /// What is wrong with a layer balance that leaves `surplus_w` of all the `passing_w` open.
+    #[must_use]
+    pub fn of_layer(at_s: f64, surplus_w: f64, passing_w: f64) -> Option<Self> {
+        let allowed = LAYER_MAY_LEAVE * passing_w + LAYER_MAY_LEAVE_W;
+        Self::beyond(at_s, Place::Layer, surplus_w.abs(), allowed)
+    }
+
+    /// What is wrong with a step where the stone bears `bears_s` and `taken_s` is the least that is taken.
+    #[must_use]
+    pub fn of_step(at_s: f64, bears_s: f64, taken_s: f64) -> Option<Self> {
+        (bears_s.is_nan() || bears_s < taken_s).then_some(Self {
+            at_s,
+            place: Place::Step,
+            residual: bears_s,
+            allowed: taken_s,
+        })
+    }
+
+    /// What is wrong with stone at a temperature.
+    #[must_use]
+    pub fn of_stone(at_s: f64, stone_c: f64) -> Option<Self> {
+        let [coldest, hottest] = STONE_C;
+        let allowed = if stone_c < coldest { coldest } else { hottest };
+        let is_sane = (coldest..=hottest).contains(&stone_c);
+        (!is_sane).then_some(Self { at_s, place: Place::Stone, residual: stone_c, allowed })
+    }
+
+    /// What is wrong with a night's ledger.
+    #[must_use]
+    pub fn of_ledger(at_s: f64, ledger: &Ledger) -> Option<Self> {
+        let allowed = LEDGER_MAY_LEAVE * ledger.throughput_j() + LEDGER_MAY_LEAVE_J;
+        Self::beyond(at_s, Place::Ledger, ledger.residual_j().abs(), allowed)
+    }
+
+    /// A residual over what is allowed; one that is no number is over anything.
+    fn beyond(at_s: f64, place: Place, residual: f64, allowed: f64) -> Option<Self> {
+        let is_fine = residual <= allowed;
+        (!is_fine).then_some(Self { at_s, place, residual, allowed })
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_number_that_is_none_is_always_a_fault() {
+        let broken = Ledger { fire_j: f64::NAN, ..Ledger::default() };
+        assert!(Fault::of_ledger(0.0, &broken).is_some_and(|fault| fault.place == Place::Ledger));
+        assert!(Fault::of_stone(0.0, f64::NAN).is_some() && Fault::of_step(0.0, f64::NAN, 0.05).is_some());
+        assert!(Fault::of_layer(0.0, f64::NAN, 1e4).is_some() && Fault::of_layer(0.0, 1.0, f64::NAN).is_some());
+    }
+
+    #[test]
+    fn what_rounding_leaves_is_none() {
+        let whole = Ledger { fire_j: 4e8, doorway_flow_j: 3e8, holds_j: 1e8 + 0.01, ..Ledger::default() };
+        assert_eq!(Fault::of_ledger(0.0, &whole), None);
+        assert_eq!(Fault::of_layer(0.0, 1e-3, 1e4), None);
+        assert_eq!(Fault::of_stone(0.0, 350.0), None);
+        assert_eq!(Fault::of_step(0.0, 0.05, 0.05), None);
+        assert_eq!(Fault::of_ledger(0.0, &Ledger::default()), None, "an oven in which nothing happened");
+    }
+}

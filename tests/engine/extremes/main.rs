@@ -1,0 +1,134 @@
+//! Ovens at the ends of what the field table allows: each gives a sane night or is refused in words, and says here what is sane.
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, reason = "a test may stop where it likes")]
+
+mod lines;
+
+use hearthload::hearth::build::DEFAULT_ACCURACY;
+use hearthload::report::{build::from_trace, text};
+use hearthload::scenario::{self, Resolved};
+use hearthload::service::judge::judge;
+use hearthload::service::night::{Keep, Ready, play};
+use lines::{Line, Sane, builds, days, dish, fires, ordinary, service, sizes};
+use serde_json::{Value, json};
+
+fn draft_of(changes: &[(&str, Value)]) -> Value {
+    let mut draft = ordinary();
+    for (pointer, value) in changes {
+        let mut place = &mut draft;
+        for key in pointer.trim_start_matches('/').split('/') {
+            place = match key.parse::<usize>() {
+                Ok(index) => &mut place[index],
+                Err(_) => &mut place[key],
+            };
+        }
+        *place = value.clone();
+    }
+    draft
+}
+
+/// The debug form of a number that is none.
+fn is_broken(debug: &str) -> bool {
+    debug.split(|letter: char| !letter.is_alphanumeric()).any(|word| matches!(word, "NaN" | "inf"))
+}
+
+/// Plays a night and holds it against what is sane; gives what is not.
+fn held_against(resolved: &Resolved, start_c: [f64; 2], floor_c: [f64; 2], over_by_h: f64) -> Vec<String> {
+    let ready = Ready::new(&resolved.scenario, DEFAULT_ACCURACY);
+    let trace = play(&ready, Keep::default());
+    let mut wrong = Vec::new();
+    let mut hold = |is_so: bool, says: String| {
+        if !is_so {
+            wrong.push(says);
+        }
+    };
+    let within = |value: f64, [least, most]: [f64; 2]| (least..=most).contains(&value);
+    hold(trace.fault.is_none(), format!("{:?}", trace.fault));
+    hold(
+        within(trace.start_c, start_c),
+        format!("floor {:.0} for the first order, {start_c:?} is sane", trace.start_c),
+    );
+    for quarter in &trace.quarters {
+        let (mean, dome) = (quarter.mean_c, quarter.dome_c);
+        hold(within(mean, floor_c), format!("floor {mean:.0} at {:.2} h, {floor_c:?} is sane", quarter.at_s / 3600.0));
+        hold(within(dome, [-15.0, 1500.0]), format!("dome {dome:.0} at {:.2} h", quarter.at_s / 3600.0));
+    }
+    let open = trace.ledger.residual_j().abs() / trace.ledger.throughput_j().max(1.0);
+    hold(open < 1e-9, format!("the ledger leaves {open:e} open"));
+    hold(trace.ended_s <= over_by_h * 3600.0, format!("over at {:.2} h, {over_by_h} is sane", trace.ended_s / 3600.0));
+    let (ordered, never): (u32, u32) = (trace.ordered.iter().sum(), trace.never_started.iter().sum());
+    // When the kitchen gives up, each hand may be on its way with a piece.
+    let on_the_way = (ordered as usize).abs_diff(trace.bakes.len() + never as usize);
+    let hands = resolved.scenario.service.hands as usize;
+    hold(on_the_way <= hands, format!("{ordered} ordered, {} begun, {never} never", trace.bakes.len()));
+    let judgement = judge(&ready, &trace);
+    let report = from_trace(&resolved.assumed, &ready, &trace, &judgement, false);
+    hold(!is_broken(&format!("{report:?}")), "a number that is none in the report".to_owned());
+    let said = text::carry(&report);
+    hold(!said.contains("NaN") && !said.contains("inf "), format!("a number that is none in the text: {said}"));
+    wrong
+}
+
+fn try_all(lines: Vec<Line>) {
+    let mut wrong = Vec::new();
+    for (name, changes, sane) in lines {
+        let found = match (scenario::resolve(&draft_of(&changes)), sane) {
+            (Ok(resolved), Sane::Night { start_c, floor_c, over_by_h }) => {
+                held_against(&resolved, start_c, floor_c, over_by_h)
+            }
+            (Err(problems), Sane::Refused(field, says)) => {
+                let is_told = problems.iter().any(|problem| problem.field == field && problem.says.contains(says));
+                if is_told { Vec::new() } else { vec![format!("refused otherwise: {problems:?}")] }
+            }
+            (Ok(_), Sane::Refused(..)) => vec!["taken, and should be refused".to_owned()],
+            (Err(problems), Sane::Night { .. }) => vec![format!("refused, and should be played: {problems:?}")],
+        };
+        wrong.extend(found.into_iter().take(6).map(|says| format!("{name}: {says}")));
+    }
+    assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+}
+
+#[test]
+fn sizes_from_the_smallest_to_the_largest() {
+    try_all(sizes());
+}
+
+#[test]
+fn fires_from_none_to_far_too_much() {
+    try_all(fires());
+}
+
+#[test]
+fn ovens_as_nobody_should_build_them() {
+    try_all(builds());
+}
+
+#[test]
+fn days_as_short_and_as_long_as_can_be_written() {
+    try_all(days());
+}
+
+#[test]
+fn every_question_about_an_odd_oven_gets_an_answer_or_a_refusal() {
+    let odd = [
+        draft_of(&[("/menu", json!([]))]),
+        draft_of(&[("/feeding", json!({"kindling_kg": 0, "phases": []}))]),
+        draft_of(&[
+            ("/oven/width_cm", json!(50)),
+            ("/menu", json!([dish(0, 15.0)])),
+            ("/service", service("47:00", "47:59", 4, 1.0)),
+        ]),
+    ];
+    for (number, mut draft) in odd.into_iter().enumerate() {
+        // Two floors on the ladder are enough here.
+        draft["planning"] = json!({"floor_smallest_cm": 100, "floor_largest_cm": 120, "floor_step_cm": 20});
+        for question in ["carry", "fire", "reach", "nights", "sure", "floors"] {
+            let request = json!({"question": question, "scenario": draft, "nights": 2, "map": true}).to_string();
+            let answer = hearthload::ask::answer(&request);
+            let answer: Value = serde_json::from_str(&answer).expect("JSON");
+            assert!(
+                answer.get("ok").is_some() || answer.get("problems").is_some(),
+                "{question} about {number}: {answer}"
+            );
+        }
+    }
+}
