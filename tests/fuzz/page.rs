@@ -1,7 +1,7 @@
 //! Owns what the page takes from outside: links, files, and what lies in the browser's storage.
 
 use base64::{Engine, engine::general_purpose::URL_SAFE_NO_PAD};
-use hearthload_page::{files, number, share, state::kept::Kept};
+use hearthload_page::{files, number, route::Place, share, state::kept::Kept};
 use miniz_oxide::deflate::compress_to_vec_zlib;
 use serde_json::Value;
 
@@ -17,9 +17,10 @@ pub(crate) fn link(bytes: &[u8]) {
         2 => format!("#scenario=1.{}", URL_SAFE_NO_PAD.encode(rest)),
         _ => format!("#scenario=1.{}", URL_SAFE_NO_PAD.encode(compress_to_vec_zlib(rest, LEVEL))),
     };
+    drop(Place::read(&fragment));
     let Some(Ok(doc)) = share::read(&fragment) else { return };
     assert!(doc.is_object(), "a link brings an object or nothing");
-    let again = share::fragment(&doc);
+    let again = share::fragment(&Place::default(), &doc);
     assert_eq!(share::read(&again), Some(Ok(doc.clone())), "what was taken from a link can be shared again");
     opened(doc);
 }

@@ -44,10 +44,10 @@ fn least() -> Value {
 }
 
 fn link(kind: u8, doc: &Value) -> Vec<u8> {
-    let whole = hearthload_page::share::fragment(doc);
+    let whole = hearthload_page::share::fragment(&hearthload_page::route::Place::default(), doc);
     let inside = match kind {
         0 => whole,
-        1 => whole.trim_start_matches("#scenario=1.").to_owned(),
+        1 => whole.split("scenario=1.").last().unwrap_or_default().to_owned(),
         _ => doc.to_string(),
     };
     [vec![kind], inside.into_bytes()].concat()
