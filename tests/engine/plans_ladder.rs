@@ -245,8 +245,8 @@ fn two_floors() -> Scenario {
     // Long enough for the rule, which stops feeding half an hour before the last order, to have a rhythm at all.
     scenario.service.covers.iter_mut().for_each(|c| *c = 10.0);
     scenario.service.wipes.clear();
-    scenario.planning.floor_smallest_m = 0.9;
-    scenario.planning.floor_largest_m = 1.3;
+    scenario.planning.floor_smallest_m = 1.0;
+    scenario.planning.floor_largest_m = 1.4;
     scenario.planning.floor_step_m = 0.4;
     scenario.planning.wood_price_kg = Some(0.5);
     scenario

@@ -5,6 +5,7 @@ use super::enclosure::Net;
 use super::fire::{CEILING_SHARE, Fuel, ceiling_flame_m};
 use super::flow::Doorway;
 use super::glow::{Source, bed_source, flame_source};
+use super::places::Places;
 use super::plan::FloorPlan;
 use super::views::Views;
 use crate::matter::{stone, wood};
@@ -60,10 +61,8 @@ pub struct Build {
     pub floor_grid: Grid,
     /// Nodes through the dome.
     pub dome_grid: Grid,
-    /// Conductivity of the floor stone, W/(m K), for the spread sideways.
-    pub stone_k_w_m_k: f64,
-    /// Its diffusivity, m2/s.
-    pub stone_diffusivity_m2_s: f64,
+    /// The floor's stone, through which heat spreads sideways too.
+    pub stone: Slab,
     /// Node on the stone's underside.
     pub underside: usize,
     /// Effusivity of the floor's face, W s^0.5/(m2 K).
@@ -84,8 +83,10 @@ pub struct Build {
     pub bed_rise_m: f64,
     /// From the bed to the doorway, m.
     pub bed_to_door_m: f64,
-    /// Cells in the order of the inflow, in bands: doorway first.
-    pub bands: Vec<Vec<usize>>,
+    /// Where pieces may lie.
+    pub places: Places,
+    /// Cells in the order of the inflow, in bands, each with its share there: doorway first.
+    pub bands: Vec<Vec<(usize, f64)>>,
     /// The wood.
     pub fuel: Fuel,
     flames: Vec<Source>,
@@ -144,10 +145,8 @@ impl Build {
         let net = net(oven, &plan, &dome);
         let (floor_slabs, dome_slabs) = (stone::slabs(&oven.floor_layers), stone::slabs(&oven.dome_layers));
         let floor_grid = Grid::new(&floor_slabs, SHELL_FILM_W_M2_K, accuracy.fineness);
-        let bed: Vec<_> = plan.cells.iter().filter(|c| c.under_fire).collect();
-        let bed_area_m2: f64 = bed.iter().map(|c| c.area_m2).sum();
-        let middle = |f: fn(&super::plan::Cell) -> f64| bed.iter().map(|c| c.area_m2 * f(c)).sum::<f64>() / bed_area_m2;
-        let (bed_x, bed_y) = (middle(|c| c.x_m), middle(|c| c.y_m));
+        let bed_area_m2: f64 = plan.cells.iter().filter(|c| c.under_fire).map(|c| c.area_m2).sum();
+        let (bed_x, bed_y) = plan.bed_centre();
         let (to_x, to_y) = (bed_x, bed_y + 0.5 * oven.depth_m);
         let bed_rise_m = dome.height_at(bed_x, bed_y);
         let flames = FLAME_LENGTHS_M
@@ -160,8 +159,7 @@ impl Build {
             // The net's, not the dome's: where it makes a patch larger its stone must be as large, or heat is lost between them.
             patch_area_m2: net.patch_area_m2.clone(),
             underside: floor_grid.joints[0],
-            stone_k_w_m_k: floor_slabs[0].k_w_m_k,
-            stone_diffusivity_m2_s: floor_slabs[0].k_w_m_k / floor_slabs[0].rho_c_j_m3_k,
+            stone: floor_slabs[0],
             floor_effusivity: effusivity(&floor_slabs[0]),
             dome_effusivity: effusivity(&dome_slabs[0]),
             floor_grid,
@@ -178,6 +176,13 @@ impl Build {
             bed_diameter_m: (4.0 * bed_area_m2 / std::f64::consts::PI).sqrt(),
             bed_rise_m,
             bed_to_door_m: (to_x * to_x + to_y * to_y).sqrt(),
+            places: Places::new(
+                &plan,
+                &scenario.menu,
+                scenario.service.peel_gap_m,
+                floor_slabs[0].k_w_m_k / floor_slabs[0].rho_c_j_m3_k,
+                oven.assist.as_ref(),
+            ),
             bands: bands(&plan),
             fuel: fuel(scenario),
             flames,
@@ -235,12 +240,14 @@ impl Build {
     }
 }
 
-/// Cells by their turn in the inflow, in bands of equal march.
-fn bands(plan: &FloorPlan) -> Vec<Vec<usize>> {
+/// Cells by their turn in the inflow, in bands: each stands between two and is shared by how near it is to either.
+fn bands(plan: &FloorPlan) -> Vec<Vec<(usize, f64)>> {
     let mut bands = vec![Vec::new(); BANDS];
     for (i, cell) in plan.cells.iter().enumerate() {
-        let band = ((cell.march * BANDS as f64) as usize).min(BANDS - 1);
-        bands[band].push(i);
+        let place = (cell.march * BANDS as f64 - 0.5).clamp(0.0, (BANDS - 1) as f64);
+        let band = (place as usize).min(BANDS - 2);
+        bands[band].push((i, 1.0 - (place - band as f64)));
+        bands[band + 1].push((i, place - band as f64));
     }
     bands
 }

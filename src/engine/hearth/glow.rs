@@ -1,9 +1,17 @@
 //! Owns where the fire's radiation goes: shares of a flame's and of a bed's glow to floor cells, dome patches and doorway.
+//!
+//! What falls straight on the floor is worked out in closed form, so that cells of any size get what is theirs; what goes
+//! elsewhere is counted with rays.
 
+mod floor;
+
+use self::floor::{from_flank, from_points};
 use super::dome::{Dome, PATCHES};
 use super::plan::FloorPlan;
 use super::rays::Hit;
-use super::views::{Ray, cell_points, directions, mirror};
+use super::shapes::Rect;
+use super::views::{Ray, directions, even_point, mirror};
+use crate::numerics::order;
 
 /// Height of a coal bed's top over the floor when gathered, m (0.05..0.12). Common practice, no source.
 pub const BED_HEIGHT_M: f64 = 0.08;
@@ -14,8 +22,14 @@ const LEAST_FLAME_M: f64 = 0.03;
 /// Flames end this share of the dome's height below it, so that they shine from the gas and not from the brick. Our choice.
 const UNDER_DOME: f64 = 0.95;
 
-/// Rays for one flame.
+/// Points a flame shines from straight onto the floor (in closed form), and its bed's: enough that no cell tells them apart.
+const FLAME_POINTS: usize = 64;
+
+/// Rays for one flame's shine elsewhere.
 const FLAME_RAYS: usize = 2048;
+
+/// Points of which those inside the bed stand for it.
+const BED_POINTS: usize = 512;
 
 /// Rays for one bed.
 const BED_RAYS: usize = 1024;
@@ -31,46 +45,50 @@ pub struct Source {
     pub to_door: f64,
 }
 
-/// Counts of rays, folded into shares at the end.
+/// Counts of the rays that end on the dome or go out of the doorway, made shares at the end.
 struct Tally<'a> {
     plan: &'a FloorPlan,
     dome: &'a Dome,
-    source: Source,
-    all: f64,
+    to_patch: Vec<f64>,
+    to_door: f64,
 }
 
 impl<'a> Tally<'a> {
     fn new(plan: &'a FloorPlan, dome: &'a Dome) -> Self {
-        let source = Source { to_cell: vec![0.0; plan.cells.len()], to_patch: vec![0.0; PATCHES], to_door: 0.0 };
-        Self { plan, dome, source, all: 0.0 }
+        Self { plan, dome, to_patch: vec![0.0; PATCHES], to_door: 0.0 }
     }
 
     /// Casts a ray and, for a fire at the rear, its mirror image.
-    fn cast(&mut self, from: [f64; 3], to: [f64; 3], weight: f64) {
-        let hit = self.dome.cast(from, to);
-        self.all += weight;
-        let half = weight / 2.0;
-        match hit {
-            Hit::Door => self.source.to_door += weight,
+    fn cast(&mut self, from: [f64; 3], to: [f64; 3]) {
+        match self.dome.cast(from, to) {
+            Hit::Door => self.to_door += 1.0,
             Hit::Patch(k) if self.plan.fire_at_rear => {
-                self.source.to_patch[k] += half;
-                self.source.to_patch[mirror(k)] += half;
+                self.to_patch[k] += 0.5;
+                self.to_patch[mirror(k)] += 0.5;
             }
-            Hit::Patch(k) => self.source.to_patch[k] += weight,
-            Hit::Floor(x, y) if self.plan.fire_at_rear => {
-                self.source.to_cell[self.plan.cell_at(x, y)] += half;
-                self.source.to_cell[self.plan.cell_at(-x, y)] += half;
-            }
-            Hit::Floor(x, y) => self.source.to_cell[self.plan.cell_at(x, y)] += weight,
+            Hit::Patch(k) => self.to_patch[k] += 1.0,
+            Hit::Floor(..) => {}
         }
     }
 
-    fn shares(mut self) -> Source {
-        for v in self.source.to_cell.iter_mut().chain(self.source.to_patch.iter_mut()) {
-            *v /= self.all;
+    /// Shares out what the floor leaves.
+    fn beside(self, to_cell: Vec<f64>) -> Source {
+        let rest = 1.0 - to_cell.iter().sum::<f64>();
+        let all = (self.to_patch.iter().sum::<f64>() + self.to_door).max(1.0);
+        let to_patch = self.to_patch.iter().map(|n| rest * n / all).collect();
+        Source { to_cell, to_patch, to_door: rest * self.to_door / all }
+    }
+}
+
+impl Source {
+    /// This source and another, of which `share` comes from the other.
+    fn blend(&self, other: &Self, share: f64) -> Self {
+        let mix = |a: &[f64], b: &[f64]| a.iter().zip(b).map(|(a, b)| (1.0 - share) * a + share * b).collect();
+        Self {
+            to_cell: mix(&self.to_cell, &other.to_cell),
+            to_patch: mix(&self.to_patch, &other.to_patch),
+            to_door: (1.0 - share) * self.to_door + share * other.to_door,
         }
-        self.source.to_door /= self.all;
-        self.source
     }
 }
 
@@ -81,29 +99,31 @@ impl<'a> Tally<'a> {
 /// radius over the flame's whole length.
 #[must_use]
 pub fn flame_source(plan: &FloorPlan, dome: &Dome, height_m: f64, spread_m: f64) -> Source {
-    let (points, _) = bed_points(plan, false);
+    let points = bed_points(plan, false);
     let rise = height_m.max(LEAST_FLAME_M);
     let spread = spread_m.max(0.0);
     let flat_share = spread / (spread + rise);
-    let heart = middle(&points);
-    let mut tally = Tally::new(plan, dome);
-    for i in 0..FLAME_RAYS {
-        let [u, v, w, p, q] = even_draw(i);
-        let to = sphere_direction(u, v);
-        let (x, y, z) = if w < flat_share {
+    let heart = plan.bed_centre();
+    let place = |[w, p, q]: [f64; 3]| {
+        if w < flat_share {
             let (s, c) = libm::sincos(2.0 * core::f64::consts::PI * q);
             let r = spread * p.sqrt();
             let (x, y) = pull_inside(plan, heart.0 + r * c, heart.1 + r * s);
-            (x, y, UNDER_DOME * dome.height_at(x, y))
+            [x, y, UNDER_DOME * dome.height_at(x, y)]
         } else {
             let (bx, by) = points[((p * points.len() as f64) as usize).min(points.len() - 1)];
             // Flames draw together above the bed: half way to its middle.
-            let (x, y) = ((bx + heart.0) / 2.0, (by + heart.1) / 2.0);
-            (x, y, (q * rise).min(UNDER_DOME * dome.height_at(x, y)))
-        };
-        tally.cast([x, y, z], to, 1.0);
+            let (x, y) = (f64::midpoint(bx, heart.0), f64::midpoint(by, heart.1));
+            [x, y, (q * rise).min(UNDER_DOME * dome.height_at(x, y))]
+        }
+    };
+    let mut tally = Tally::new(plan, dome);
+    for i in 0..FLAME_RAYS {
+        let [u, v, w, p, q] = even_draw(i);
+        tally.cast(place([w, p, q]), sphere_direction(u, v));
     }
-    tally.shares()
+    let shining: Vec<[f64; 3]> = (0..FLAME_POINTS).map(|i| place(even_point(i))).collect();
+    tally.beside(from_points(plan, &shining))
 }
 
 /// The glow of the coals: from the top of a gathered bed and its flank towards the food, or from a layer over the whole floor.
@@ -112,21 +132,23 @@ pub fn flame_source(plan: &FloorPlan, dome: &Dome, height_m: f64, spread_m: f64)
 /// floor. Coals spread out lie on every cell, shine upwards only, and what they give downwards is contact, not counted here.
 #[must_use]
 pub fn bed_source(plan: &FloorPlan, dome: &Dome, spread_over_floor: bool) -> Source {
-    let (points, area) = bed_points(plan, spread_over_floor);
-    let mut tally = Tally::new(plan, dome);
-    let flank = if spread_over_floor { 0.0 } else { BED_HEIGHT_M * line_length(plan) };
-    let flank_share = flank / (flank + area);
+    let points = bed_points(plan, spread_over_floor);
+    let (mut top, mut flank) = (Tally::new(plan, dome), Tally::new(plan, dome));
     for (i, ray) in directions(BED_RAYS).iter().enumerate() {
         let [.., p, q] = even_draw(i);
         let (x, y) = points[((p * points.len() as f64) as usize).min(points.len() - 1)];
         let z = if spread_over_floor { 0.0 } else { BED_HEIGHT_M.min(UNDER_DOME * dome.height_at(x, y)) };
-        tally.cast([x, y, z], ray.to, 1.0 - flank_share);
-        if flank_share > 0.0 {
-            let (from, to) = flank_ray(plan, dome, q, p, ray);
-            tally.cast(from, to, flank_share);
-        }
+        top.cast([x, y, z], ray.to);
+        let (from, to) = flank_ray(plan, dome, q, p, ray);
+        flank.cast(from, to);
     }
-    tally.shares()
+    let top = top.beside(vec![0.0; plan.cells.len()]);
+    if spread_over_floor {
+        return top;
+    }
+    let flank_m2 = BED_HEIGHT_M * line_length(plan);
+    let share = flank_m2 / (flank_m2 + plan.area_m2 - plan.food_area_m2);
+    top.blend(&flank.beside(from_flank(plan, BED_HEIGHT_M, line_length(plan))), share)
 }
 
 /// A ray from the bed's flank: `along` its line, `up` its height, turned to face the food.
@@ -150,22 +172,21 @@ fn line_length(plan: &FloorPlan) -> f64 {
     }
 }
 
-/// Evenly spread points of the bed (or of the whole floor) and their area, m2.
-fn bed_points(plan: &FloorPlan, whole_floor: bool) -> (Vec<(f64, f64)>, f64) {
-    let mut points = Vec::new();
-    let mut area = 0.0;
-    for (cell, own) in plan.cells.iter().zip(cell_points(plan)) {
-        if whole_floor || cell.under_fire {
-            points.extend(own);
-            area += cell.area_m2;
-        }
+/// Evenly spread points of the bed (or of the whole floor), the same however the floor is cut.
+fn bed_points(plan: &FloorPlan, whole_floor: bool) -> Vec<(f64, f64)> {
+    let (w, d) = (plan.outline.half_width_m, plan.outline.half_depth_m);
+    let mut within = Rect { x0: -w, x1: w, y0: -d, y1: d };
+    if !whole_floor && plan.fire_at_rear {
+        within.y0 = plan.bed_limit;
+    } else if !whole_floor {
+        within.x1 = plan.bed_limit;
     }
-    (points, area)
-}
-
-fn middle(points: &[(f64, f64)]) -> (f64, f64) {
-    let n = points.len() as f64;
-    (points.iter().map(|p| p.0).sum::<f64>() / n, points.iter().map(|p| p.1).sum::<f64>() / n)
+    let place = |[u, v, _]: [f64; 3]| (within.x0 * (1.0 - u) + within.x1 * u, within.y0 * (1.0 - v) + within.y1 * v);
+    let mut points: Vec<(f64, f64)> =
+        (0..BED_POINTS).map(|i| place(even_point(i))).filter(|&(x, y)| plan.outline.contains(x, y)).collect();
+    // From the doorway to the rear, so that an even draw of one of them is even over the bed.
+    order::by(&mut points, |a, b| a.1.total_cmp(&b.1));
+    points
 }
 
 /// A point beyond the wall drawn back along the way to the middle.

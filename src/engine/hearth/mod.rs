@@ -21,6 +21,8 @@ pub mod outline;
 
 pub mod packing;
 
+pub mod places;
+
 pub mod plan;
 
 pub mod rays;

@@ -5,10 +5,11 @@
 //! ledger closes to rounding whatever the step.
 
 mod air;
-mod contrast;
 mod fluxes;
 mod light;
+mod traces;
 
+use self::traces::Traces;
 use super::build::Build;
 use super::burner::{Burner, Output};
 use super::chamber::free_film_w_m2_k;
@@ -18,7 +19,7 @@ use super::fire::{COAL_RADIANT_SHARE, FLAME_RADIANT_SHARE, Fire, Heat, flame_len
 use super::flow::{Flow, Plume, settle};
 use super::ledger::Ledger;
 use crate::demand::BakeLaw;
-use crate::numerics::column::{Columns, LANES};
+use crate::numerics::column::Columns;
 use crate::scenario::Scenario;
 use crate::units::{STEFAN_BOLTZMANN_W_M2_K4, ZERO_C_K};
 
@@ -28,8 +29,9 @@ const FLOW_EVERY_S: f64 = 20.0;
 const FLOW_HEAT_SHARE: f64 = 0.03;
 /// ... or the layer by this much, K. Our choice, all three: between them the flow moves by less than its own uncertainty.
 const FLOW_LAYER_K: f64 = 4.0;
-/// Heat spreads sideways through the stone this often, s: slow enough to be taken explicitly. Our choice.
-const SIDEWAYS_EVERY_S: f64 = 60.0;
+/// Heat spreads sideways through the stone this often, s: slow enough to be taken explicitly, often enough for the few minutes
+/// of a bake. Our choice.
+const SIDEWAYS_EVERY_S: f64 = 30.0;
 /// Conductance from hot stone to a film of water on it, W/(m2 K). From memory (film and transition boiling, 150-500).
 const WIPE_W_M2_K: f64 = 250.0;
 
@@ -41,6 +43,8 @@ const FADED_K: f64 = 0.3;
 pub struct Lying {
     /// Index of its dish.
     pub dish: usize,
+    /// Index of its place.
+    pub place: usize,
     /// Cells it covers, with the area on each, m2.
     pub cover: Vec<(usize, f64)>,
     /// Its footprint, m2.
@@ -49,17 +53,9 @@ pub struct Lying {
     pub base_j: f64,
     /// Heat taken through its top, J.
     pub top_j: f64,
-    /// Its column of contrast, once the oven has given it one.
-    pub contrast: Option<usize>,
 }
 
 impl Lying {
-    /// Footprint mean of the faces over the room, K: what a gun would show under the piece.
-    #[must_use]
-    pub fn under_k(&self, hearth: &Hearth<'_>) -> f64 {
-        hearth.footprint_k(&self.cover, hearth.contrast_of(self))
-    }
-
     /// Footprint mean of a field over the cells.
     #[must_use]
     pub fn mean(&self, field: &[f64]) -> f64 {
@@ -106,11 +102,8 @@ pub struct Hearth<'b> {
     pub floor: Columns,
     /// The dome's columns, K above the room.
     pub dome: Columns,
-    /// What lies apart within cells that a piece covers in part: for each piece the column of its covered part less that of the
-    /// bare part beside it. Conduction is linear, so this difference obeys it too, driven by the difference of the fluxes.
-    contrast: Columns,
-    /// Pieces lifted whose trace has not faded yet.
-    resting: Vec<Lying>,
+    /// What pieces leave in the floor's warmth within tiles.
+    traces: Traces,
     /// The fire.
     pub fire: Fire,
     /// What has flowed since the ledger was opened; what the stone holds is added when it is read.
@@ -136,7 +129,9 @@ pub struct Hearth<'b> {
     faces: Faces,
     door_light_w_m2: f64,
     floor_flux: Vec<f64>,
-    contrast_flux: Vec<f64>,
+    /// The bare part of each cell and what lies under each piece, as the step began, K above the room.
+    bare_k: Vec<f64>,
+    under_k: Vec<f64>,
     dome_flux: Vec<f64>,
 }
 
@@ -194,10 +189,10 @@ impl<'b> Hearth<'b> {
                 door_source_w: 0.0,
             },
             door_light_w_m2: black(0.8 * (scenario.start.dome_c - room_c), build.doorway.room_k),
-            contrast: Columns::new(build.floor_grid.clone(), LANES, &vec![0.0; build.floor_grid.nodes()]),
+            traces: Traces::new(build),
             floor_flux: vec![0.0; floor.width()],
-            contrast_flux: Vec::new(),
-            resting: Vec::new(),
+            bare_k: Vec::new(),
+            under_k: Vec::new(),
             dome_flux: vec![0.0; dome.width()],
             build,
             floor,
@@ -308,6 +303,7 @@ impl<'b> Hearth<'b> {
     pub fn step(&mut self, step_s: f64, lying: &mut [Lying], laws: &[BakeLaw]) {
         let heat = self.fire.burn(step_s, self.moment.flow.in_kg_s);
         self.shine(&heat);
+        self.part(lying);
         let tops: Vec<f64> =
             lying.iter().map(|p| laws[p.dish].top_surface_c(p.top_j / p.area_m2) - self.room_c()).collect();
         self.emit(lying, laws, &tops);
@@ -351,10 +347,10 @@ impl<'b> Hearth<'b> {
     /// The burner at its probe's reading.
     fn burn_gas(&mut self) -> Output {
         let room_c = self.room_c();
-        let Some(burner) = &mut self.burner else { return Output::default() };
-        let assist = burner.assist();
-        let cell = self.build.plan.probe_cell(assist.probe_across, assist.probe_along);
-        let probe_c = self.floor.at_depth_k(cell, assist.probe_depth_m) + room_c;
+        let depth_m = self.burner.as_ref().map(|burner| burner.assist().probe_depth_m);
+        let probe_k = depth_m.and_then(|depth_m| self.probe_k(depth_m));
+        let (Some(burner), Some(probe_k)) = (&mut self.burner, probe_k) else { return Output::default() };
+        let probe_c = probe_k + room_c;
         burner.burn(self.time_s, probe_c)
     }
 }

@@ -1,4 +1,4 @@
-//! Owns the floor's plan: tiles with exact areas, which of them lie under the fire, and how they touch each other.
+//! Owns the floor's plan: tiles with exact areas, cut along the bed's line, and how they touch each other.
 //!
 //! Inside the engine the fire lies on the left (x < 0) or at the rear (y > 0), the doorway in the middle of y = -depth/2
 //! and the origin in the floor's middle. A fire on the right is the mirror image of one on the left, so that a mirrored
@@ -14,6 +14,9 @@ pub const CELL_M: f64 = 0.10;
 
 /// Tiles cut to less than this share of a whole one join a neighbour (0..0.5), or their columns would be all edge. Our choice.
 const SLIVER_SHARE: f64 = 0.15;
+
+/// A tile line this near the bed's line is the bed's line, m. Our choice.
+const LINE_M: f64 = 1e-9;
 
 /// One cell of the floor.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -66,38 +69,46 @@ pub struct FloorPlan {
     pub tiles_across: usize,
     /// Tiles along.
     pub tiles_along: usize,
-    tile_w_m: f64,
-    tile_d_m: f64,
+    /// Side of a whole tile, m.
+    pub tile_m: f64,
+    /// Lines between columns of tiles, left to right, m: evenly apart, and the bed's line where it runs along.
+    pub across_m: Vec<f64>,
+    /// The same between rows, front to rear.
+    pub along_m: Vec<f64>,
     owner: Vec<Option<usize>>,
 }
 
 impl FloorPlan {
-    /// Cuts an oven's floor into nearly square tiles of about `cell_m`, symmetric about both axes.
+    /// Cuts an oven's floor into nearly square tiles of about `cell_m`, symmetric about both axes, and along the bed's line.
     #[must_use]
     pub fn new(oven: &Oven, cell_m: f64) -> Self {
         let outline = outline_of(oven);
-        let (w, d) = (2.0 * outline.half_width_m, 2.0 * outline.half_depth_m);
-        let count = |length: f64| (length / cell_m + 0.5).floor().max(2.0) as usize;
-        let (nx, ny) = (count(w), count(d));
+        let count = |half: f64| (2.0 * half / cell_m + 0.5).floor().max(2.0) as usize;
+        let fire_at_rear = oven.fire_side == FireSide::Rear;
+        let bed_limit = find_bed_limit(&outline, fire_at_rear, oven.bed_share);
+        let (beside, before) = if fire_at_rear { (None, Some(bed_limit)) } else { (Some(bed_limit), None) };
+        let across_m = lines(count(outline.half_width_m), outline.half_width_m, beside);
+        let along_m = lines(count(outline.half_depth_m), outline.half_depth_m, before);
         let mut plan = Self {
             cells: Vec::new(),
             edges: Vec::new(),
             outline,
             area_m2: outline.area_m2(),
             food_area_m2: 0.0,
-            bed_limit: 0.0,
-            fire_at_rear: oven.fire_side == FireSide::Rear,
+            bed_limit,
+            fire_at_rear,
             mirrored: oven.fire_side == FireSide::Right,
-            tiles_across: nx,
-            tiles_along: ny,
-            tile_w_m: w / nx as f64,
-            tile_d_m: d / ny as f64,
+            tiles_across: across_m.len() - 1,
+            tiles_along: along_m.len() - 1,
+            tile_m: (4.0 * outline.half_width_m * outline.half_depth_m
+                / (count(outline.half_width_m) * count(outline.half_depth_m)) as f64)
+                .sqrt(),
+            across_m,
+            along_m,
             owner: Vec::new(),
         };
-        let homes = plan.lay_cells();
-        plan.bed_limit = plan.find_bed_limit(oven.bed_share);
+        plan.lay_cells();
         plan.food_area_m2 = plan.food_region().area_m2();
-        plan.mark_bed(&homes, oven.bed_share);
         plan.order_inflow(oven.door_width_m / 2.0);
         plan.edges = plan.find_edges();
         plan
@@ -106,13 +117,17 @@ impl FloorPlan {
     /// The box of a tile (column `i` from the left, row `j` from the doorway); mirrored tiles have mirrored bits.
     #[must_use]
     pub fn tile(&self, i: usize, j: usize) -> Rect {
-        let at = |k: usize, n: usize, size: f64| (2.0 * k as f64 - n as f64) * (size / 2.0);
-        Rect {
-            x0: at(i, self.tiles_across, self.tile_w_m),
-            x1: at(i + 1, self.tiles_across, self.tile_w_m),
-            y0: at(j, self.tiles_along, self.tile_d_m),
-            y1: at(j + 1, self.tiles_along, self.tile_d_m),
-        }
+        Rect { x0: self.across_m[i], x1: self.across_m[i + 1], y0: self.along_m[j], y1: self.along_m[j + 1] }
+    }
+
+    /// The bed's middle, m.
+    #[must_use]
+    pub fn bed_centre(&self) -> (f64, f64) {
+        let bed = || self.cells.iter().filter(|c| c.under_fire);
+        let area: f64 = bed().map(|c| c.area_m2).sum();
+        let middle = |f: fn(&Cell) -> f64| bed().map(|c| c.area_m2 * f(c)).sum::<f64>() / area;
+        // A bed at the rear lies across the middle line.
+        (if self.fire_at_rear { 0.0 } else { middle(|c| c.x_m) }, middle(|c| c.y_m))
     }
 
     /// The cell that owns a tile, if the floor reaches into it.
@@ -124,11 +139,24 @@ impl FloorPlan {
     /// Column and row of the tile at a point, held inside the grid.
     #[must_use]
     pub fn tile_at(&self, x: f64, y: f64) -> (usize, usize) {
-        let index = |v: f64, half: f64, size: f64, n: usize| (((v + half) / size).floor().max(0.0) as usize).min(n - 1);
-        (
-            index(x, self.outline.half_width_m, self.tile_w_m, self.tiles_across),
-            index(y, self.outline.half_depth_m, self.tile_d_m, self.tiles_along),
-        )
+        let index = |v: f64, lines: &[f64]| lines[1..lines.len() - 1].partition_point(|&line| line <= v);
+        (index(x, &self.across_m), index(y, &self.along_m))
+    }
+
+    /// Whether a tile lies under the fire.
+    fn in_bed(&self, i: usize, j: usize) -> bool {
+        if self.fire_at_rear { self.along_m[j] >= self.bed_limit } else { self.across_m[i + 1] <= self.bed_limit }
+    }
+
+    /// The cell that is a cell's mirror image about the oven's middle line, to the bit, if there is one.
+    #[must_use]
+    pub fn twin_of(&self, cell: usize) -> Option<usize> {
+        let own = &self.cells[cell];
+        let twin = self.cell_at(-own.x_m, own.y_m);
+        let other = &self.cells[twin];
+        let alike = |a: f64, b: f64| (a - b).abs() <= 0.0;
+        let mirrored = alike(other.x_m, -own.x_m) && alike(other.y_m, own.y_m) && alike(other.area_m2, own.area_m2);
+        mirrored.then_some(twin)
     }
 
     /// The cell at a point (the nearest one when the point lies off the floor), in the plan's own coordinates.
@@ -147,12 +175,18 @@ impl FloorPlan {
         })
     }
 
-    /// The cell over a probe as the cook places it: `across` -1 left wall .. 1 right wall, `along` 0 doorway .. 1 rear.
+    /// Where a probe stands as the cook places it: `across` -1 left wall .. 1 right wall, `along` 0 doorway .. 1 rear; m.
+    #[must_use]
+    pub fn probe_at(&self, across: f64, along: f64) -> (f64, f64) {
+        let y = (along.clamp(0.0, 1.0) * 2.0 - 1.0) * self.outline.half_depth_m;
+        (self.to_user_x(across.clamp(-1.0, 1.0) * self.outline.half_across(y)), y)
+    }
+
+    /// The cell over a probe.
     #[must_use]
     pub fn probe_cell(&self, across: f64, along: f64) -> usize {
-        let y = (along.clamp(0.0, 1.0) * 2.0 - 1.0) * self.outline.half_depth_m;
-        let x = across.clamp(-1.0, 1.0) * self.outline.half_across(y);
-        self.cell_at(self.to_user_x(x), y)
+        let (x, y) = self.probe_at(across, along);
+        self.cell_at(x, y)
     }
 
     /// From the plan's x to the cook's and back, m.
@@ -173,59 +207,69 @@ impl FloorPlan {
         region
     }
 
-    /// Makes the cells; returns each cell's own tile.
-    fn lay_cells(&mut self) -> Vec<(usize, usize)> {
+    /// Makes the cells.
+    fn lay_cells(&mut self) {
+        let whole = self.tile_m * self.tile_m;
         let (nx, ny) = (self.tiles_across, self.tiles_along);
-        let whole = self.tile_w_m * self.tile_d_m;
         let parts: Vec<Part> = (0..nx * ny).map(|t| self.outline.part_in(&self.tile(t % nx, t / nx))).collect();
-        let mut homes = Vec::new();
-        let mut sums: Vec<Part> = Vec::new();
+        let beds: Vec<bool> = (0..nx * ny).map(|t| self.in_bed(t % nx, t / nx)).collect();
+        // A bed (or a food's floor) of slivers only keeps its largest.
+        let most = |bed: bool| parts.iter().zip(&beds).filter(|p| *p.1 == bed).map(|p| p.0.area_m2).fold(0.0, f64::max);
+        let least = [most(false), most(true)].map(|most| most.min(SLIVER_SHARE * whole));
+        let mut sums: Vec<(Part, bool)> = Vec::new();
         self.owner = vec![None; nx * ny];
         for t in 0..nx * ny {
-            if parts[t].area_m2 >= SLIVER_SHARE * whole {
+            if parts[t].area_m2 > 0.0 && parts[t].area_m2 >= least[usize::from(beds[t])] {
                 self.owner[t] = Some(sums.len());
-                sums.push(parts[t]);
-                homes.push((t % nx, t / nx));
+                sums.push((parts[t], beds[t]));
             }
         }
         let settled = self.owner.clone();
         for t in 0..nx * ny {
             if settled[t].is_none() && parts[t].area_m2 > 0.0 {
-                self.owner[t] = self.host(&settled, t % nx, t / nx);
-                if let Some(c) = self.owner[t] {
-                    sums[c] = sums[c].and(parts[t]);
+                let host = self.host(&settled, &beds, t).or_else(|| nearest(&sums, &parts[t], beds[t]));
+                self.owner[t] = host;
+                if let Some(c) = host {
+                    sums[c].0 = sums[c].0.and(parts[t]);
                 }
             }
         }
         self.cells = sums
             .iter()
-            .map(|p| Cell {
+            .map(|&(p, under_fire)| Cell {
                 x_m: p.moment_x_m3 / p.area_m2,
                 y_m: p.moment_y_m3 / p.area_m2,
                 area_m2: p.area_m2,
-                under_fire: false,
+                under_fire,
                 march: 0.0,
             })
             .collect();
-        homes
     }
 
-    /// The whole cell a sliver joins: the one it touches most; between equals the one beside it, not behind it.
-    fn host(&self, settled: &[Option<usize>], i: usize, j: usize) -> Option<usize> {
-        let nx = self.tiles_across;
-        // One step towards the middle, across and along: a sliver at the rim always touches one of these or their corner.
-        let inward = |k: usize, n: usize| {
-            if 2 * k < n { (k + 1).min(n - 1) } else { k.saturating_sub(1) }
-        };
-        let (ii, jj) = (inward(i, nx), inward(j, self.tiles_along));
-        let across = settled[j * nx + ii].map(|c| (self.upright_edge(i.max(ii), j), c));
-        let along = settled[jj * nx + i].map(|c| (self.level_edge(i, j.max(jj)), c));
-        match (across, along) {
-            (Some(a), Some(b)) => Some(if b.0 > a.0 { b.1 } else { a.1 }),
-            (Some(a), None) => Some(a.1),
-            (None, Some(b)) => Some(b.1),
-            (None, None) => settled[jj * nx + ii],
+    /// The whole cell a sliver joins: of those on its side of the bed's line the one it touches most; between equals the one
+    /// towards the middle, and the one beside it before the one behind it.
+    fn host(&self, settled: &[Option<usize>], beds: &[bool], t: usize) -> Option<usize> {
+        let (nx, ny) = (self.tiles_across, self.tiles_along);
+        let (i, j) = (t % nx, t / nx);
+        let around = [
+            (i + 1 < nx).then(|| (t + 1, self.upright_edge(i + 1, j))),
+            (i > 0).then(|| (t - 1, self.upright_edge(i, j))),
+            (j + 1 < ny).then(|| (t + nx, self.level_edge(i, j + 1))),
+            (j > 0).then(|| (t - nx, self.level_edge(i, j))),
+        ];
+        let inward = |k: usize, n: usize| if 2 * k + 1 < n { [0, 1] } else { [1, 0] };
+        let (across, along) = (inward(i, nx), inward(j, ny).map(|k| k + 2));
+        let mut best: Option<(f64, usize)> = None;
+        for (tile, length) in [across[0], along[0], across[1], along[1]].into_iter().filter_map(|k| around[k]) {
+            if let Some(cell) = settled[tile]
+                && beds[tile] == beds[t]
+                && length > 0.0
+                && best.is_none_or(|(so_far, _)| length > so_far)
+            {
+                best = Some((length, cell));
+            }
         }
+        best.map(|(_, cell)| cell)
     }
 
     /// Length inside the floor of the upright line between tile columns `i - 1` and `i` in row `j`, m.
@@ -272,49 +316,6 @@ impl FloorPlan {
             .collect()
     }
 
-    /// The line that cuts exactly `share` of the floor off at the fire's wall, by halving.
-    fn find_bed_limit(&self, share: f64) -> f64 {
-        let (w, d) = (self.outline.half_width_m, self.outline.half_depth_m);
-        let target = share.clamp(0.0, 0.9) * self.area_m2;
-        let reach = if self.fire_at_rear { d } else { w };
-        let (mut near, mut far) = (-reach, reach);
-        for _ in 0..60 {
-            let mid = (near + far) / 2.0;
-            let cut = if self.fire_at_rear {
-                Rect { x0: -w, x1: w, y0: -mid, y1: d }
-            } else {
-                Rect { x0: -w, x1: mid, y0: -d, y1: d }
-            };
-            if self.outline.part_in(&cut).area_m2 < target { near = mid } else { far = mid }
-        }
-        let line = (near + far) / 2.0;
-        if self.fire_at_rear { -line } else { line }
-    }
-
-    /// Puts the bed on the cells nearest the fire's wall, those in the middle of the wall first, until their area is as near
-    /// the share as whole groups of mirrored cells allow.
-    fn mark_bed(&mut self, homes: &[(usize, usize)], share: f64) {
-        let (nx, ny) = (self.tiles_across, self.tiles_along);
-        let off_middle = |k: usize, n: usize| (2 * k + 1).abs_diff(n);
-        let mut groups: BTreeMap<(usize, usize), Vec<usize>> = BTreeMap::new();
-        for (c, &(i, j)) in homes.iter().enumerate() {
-            let key = if self.fire_at_rear { (ny - 1 - j, off_middle(i, nx)) } else { (i, off_middle(j, ny)) };
-            groups.entry(key).or_default().push(c);
-        }
-        let target = share * self.area_m2;
-        let mut laid = 0.0;
-        for group in groups.values() {
-            let more: f64 = group.iter().map(|&c| self.cells[c].area_m2).sum();
-            if laid > 0.0 && (laid + more - target).abs() >= (laid - target).abs() {
-                break;
-            }
-            for &c in group {
-                self.cells[c].under_fire = true;
-            }
-            laid += more;
-        }
-    }
-
     /// Orders the inflow: distance from the doorway as a share of the way from doorway to fire.
     fn order_inflow(&mut self, half_door_m: f64) {
         let (front, limit, rear_fire) = (-self.outline.half_depth_m, self.bed_limit, self.fire_at_rear);
@@ -326,6 +327,53 @@ impl FloorPlan {
             c.march = if c.under_fire { 1.0 } else { from_door / (from_door + to_fire) };
         }
     }
+}
+
+/// Lines that cut a length symmetric about the middle into `count`, and one more at `also` if it lies between two of them.
+fn lines(count: usize, half_m: f64, also: Option<f64>) -> Vec<f64> {
+    let size = 2.0 * half_m / count as f64;
+    let mut lines: Vec<f64> = (0..=count).map(|k| (2.0 * k as f64 - count as f64) * (size / 2.0)).collect();
+    if let Some(line) = also
+        && line.abs() < half_m
+        && lines.iter().all(|other| (other - line).abs() > LINE_M)
+    {
+        lines.insert(lines.partition_point(|&other| other < line), line);
+    }
+    lines
+}
+
+/// The line that cuts exactly `share` of the floor off at the fire's wall, by halving.
+fn find_bed_limit(outline: &FloorOutline, fire_at_rear: bool, share: f64) -> f64 {
+    let (w, d) = (outline.half_width_m, outline.half_depth_m);
+    let target = share.clamp(0.0, 0.9) * outline.area_m2();
+    let reach = if fire_at_rear { d } else { w };
+    let (mut near, mut far) = (-reach, reach);
+    for _ in 0..60 {
+        let mid = f64::midpoint(near, far);
+        let cut = if fire_at_rear {
+            Rect { x0: -w, x1: w, y0: -mid, y1: d }
+        } else {
+            Rect { x0: -w, x1: mid, y0: -d, y1: d }
+        };
+        if outline.part_in(&cut).area_m2 < target { near = mid } else { far = mid }
+    }
+    let line = f64::midpoint(near, far);
+    if fire_at_rear { -line } else { line }
+}
+
+/// The cell nearest to a sliver that touches none, on its side of the bed's line.
+fn nearest(cells: &[(Part, bool)], sliver: &Part, bed: bool) -> Option<usize> {
+    let middle = |p: &Part| (p.moment_x_m3 / p.area_m2, p.moment_y_m3 / p.area_m2);
+    let (x, y) = middle(sliver);
+    let mut best: Option<(f64, usize)> = None;
+    for (c, (part, own)) in cells.iter().enumerate() {
+        let (px, py) = middle(part);
+        let way = (px - x) * (px - x) + (py - y) * (py - y);
+        if *own == bed && best.is_none_or(|(so_far, _)| way < so_far) {
+            best = Some((way, c));
+        }
+    }
+    best.map(|(_, c)| c)
 }
 
 /// The outline of an oven's floor; a round one takes its width for both axes.

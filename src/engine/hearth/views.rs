@@ -17,7 +17,7 @@ use super::shapes::Rect;
 /// a patch's view of the whole floor by 3e-3. Four times as many halve the first twice: see the tests.
 pub const SLICES: usize = 128;
 
-/// Points along each side of a tile from which its rays start and its doorway factor is averaged.
+/// Points along each side of a whole tile from which its rays start and its doorway factor is averaged.
 const POINTS: usize = 4;
 
 /// Points across and up the doorway, for what the wall hides and for what the doorway itself sees.
@@ -57,7 +57,7 @@ pub fn directions(count: usize) -> Vec<Ray> {
 
 /// The i-th point of an evenly spread sequence in the unit cube.
 #[must_use]
-fn even_point(i: usize) -> [f64; 3] {
+pub(super) fn even_point(i: usize) -> [f64; 3] {
     // 1/g, 1/g^2, 1/g^3 with g = 1.22074408460575947536, the real root of g^4 = g + 1.
     const STEPS: [f64; 3] = [0.819_172_513_396_164_4, 0.671_043_606_703_789_3, 0.549_700_477_901_970_3];
     STEPS.map(|step| {
@@ -144,9 +144,9 @@ impl Views {
     /// Fills rows of cells: one of each mirrored pair is looked at, the other is its mirror image to the bit.
     fn look_from_floor(&mut self, plan: &FloorPlan, dome: &Dome, slices: &[((f64, f64), f64)]) {
         let points = cell_points(plan);
-        for (c, cell) in plan.cells.iter().enumerate() {
-            let twin = plan.cell_at(-cell.x_m, cell.y_m);
-            if twin < c {
+        for c in 0..plan.cells.len() {
+            let twin = plan.twin_of(c);
+            if twin.is_some_and(|twin| twin < c) {
                 continue;
             }
             let (mut seen, door) = row_from(dome, &points[c], slices);
@@ -154,13 +154,13 @@ impl Views {
             for k in 0..PATCHES {
                 mirrored[mirror(k)] = seen[k];
             }
-            if twin == c {
+            if twin == Some(c) {
                 for k in 0..PATCHES {
                     seen[k] = f64::midpoint(seen[k], mirrored[k]);
                 }
                 mirrored = seen;
             }
-            for (row, seen) in [(c, &seen), (twin, &mirrored)] {
+            for (row, seen) in [(c, seen), twin.map_or((c, seen), |twin| (twin, mirrored))] {
                 let area = self.cell_m2[row];
                 self.cell_door_m2[row] = area * door;
                 for k in 0..PATCHES {
@@ -249,24 +249,33 @@ fn row_from(dome: &Dome, points: &[(f64, f64)], slices: &[((f64, f64), f64)]) ->
     (patch.map(|p| p * (1.0 - door) / all), door)
 }
 
-/// Evenly spread points of each cell, those inside the outline.
+/// Points of each cell, equally dense in all of them, those inside the outline; at least its middle.
 pub(super) fn cell_points(plan: &FloorPlan) -> Vec<Vec<(f64, f64)>> {
     let mut points = vec![Vec::new(); plan.cells.len()];
     for j in 0..plan.tiles_along {
         for i in 0..plan.tiles_across {
             if let Some(c) = plan.owner_of(i, j) {
-                points[c].extend(tile_points(&plan.tile(i, j)).filter(|&(x, y)| plan.outline.contains(x, y)));
+                points[c]
+                    .extend(tile_points(&plan.tile(i, j), plan.tile_m).filter(|&(x, y)| plan.outline.contains(x, y)));
             }
+        }
+    }
+    for (own, cell) in points.iter_mut().zip(&plan.cells) {
+        if own.is_empty() {
+            own.push((cell.x_m, cell.y_m));
         }
     }
     points
 }
 
-fn tile_points(tile: &Rect) -> impl Iterator<Item = (f64, f64)> {
+fn tile_points(tile: &Rect, whole_m: f64) -> impl Iterator<Item = (f64, f64)> {
     let tile = *tile;
-    (0..POINTS * POINTS).map(move |n| {
-        let share = |k: usize| (2 * k + 1) as f64 / (2 * POINTS) as f64;
-        let (u, v) = (share(n % POINTS), share(n / POINTS));
+    // Twice as dense for a tile that the bed's line has left narrow.
+    let count = |side: f64| (2.0 * POINTS as f64 * side / whole_m + 0.5).floor().clamp(1.0, POINTS as f64) as usize;
+    let (across, along) = (count(tile.x1 - tile.x0), count(tile.y1 - tile.y0));
+    (0..across * along).map(move |n| {
+        let share = |k: usize, all: usize| (2 * k + 1) as f64 / (2 * all) as f64;
+        let (u, v) = (share(n % across, across), share(n / across, along));
         (tile.x0 * (1.0 - u) + tile.x1 * u, tile.y0 * (1.0 - v) + tile.y1 * v)
     })
 }

@@ -246,10 +246,12 @@ impl Columns {
         }
     }
 
-    /// Multiplies every column by a factor.
-    pub fn fade(&mut self, factor: f64) {
-        for t in &mut self.over_k {
-            *t *= factor;
+    /// Multiplies every column by its own factor (padded width).
+    pub fn fade(&mut self, factors: &[f64]) {
+        for row in self.over_k.chunks_exact_mut(self.width) {
+            for (t, factor) in row.iter_mut().zip(factors) {
+                *t *= factor;
+            }
         }
     }
 

@@ -61,8 +61,6 @@ pub struct Kitchen<'s> {
     start_faces_c: Vec<f64>,
     /// What lies on the floor, for the oven; in step with `on_floor`.
     pub lying: Vec<Lying>,
-    /// Pieces lifted since the oven was told.
-    pub lifted: Vec<Lying>,
 }
 
 /// A spot counts as recovered within this of what it was at service start, K.
@@ -96,7 +94,6 @@ impl<'s> Kitchen<'s> {
             covered_s: vec![f64::NEG_INFINITY; cells],
             start_faces_c: Vec::new(),
             lying: Vec::new(),
-            lifted: Vec::new(),
         }
     }
 
@@ -195,7 +192,7 @@ impl<'s> Kitchen<'s> {
             let dish = coming.order.dish;
             let spot = &self.spots.of(dish)[coming.spot];
             let piece = lay(dish, spot);
-            let at_load_c = hearth.spot_k(&piece.cover) + hearth.room_c();
+            let at_load_c = hearth.place_k(piece.place) + hearth.room_c();
             let dome_c = hearth.dome_c();
             let spec = &self.scenario.menu[dish];
             let in_band = (spec.floor_min_c..=spec.floor_max_c).contains(&((at_load_c * 10.0).round() / 10.0))
@@ -275,7 +272,7 @@ impl<'s> Kitchen<'s> {
         let place = self.on_floor.remove(index);
         let bake = &mut trace.bakes[place.bake];
         bake.to_s = Some(now);
-        bake.at_lift_c = Some(piece.under_k(hearth) + hearth.room_c());
+        bake.at_lift_c = Some(hearth.place_k(piece.place) + hearth.room_c());
         bake.base_j = piece.base_j;
         bake.top_j = piece.top_j;
         for &(cell, _) in &piece.cover {
@@ -283,7 +280,6 @@ impl<'s> Kitchen<'s> {
         }
         let was_c = if self.start_faces_c.is_empty() { f64::INFINITY } else { piece.mean(&self.start_faces_c) };
         let dish = piece.dish;
-        self.lifted.push(piece);
         self.watched.push(Watched {
             bake: place.bake,
             lifted_s: now,
@@ -372,7 +368,7 @@ impl<'s> Kitchen<'s> {
         let now = hearth.time_s;
         for watched in &mut self.watched {
             let spot = &self.spots.of(watched.spot.0)[watched.spot.1];
-            let mean_c = hearth.spot_k(&spot.cover) + hearth.room_c();
+            let mean_c = hearth.place_k(spot.place) + hearth.room_c();
             let bake = &mut trace.bakes[watched.bake];
             if !watched.ready && mean_c >= watched.band_c {
                 watched.ready = true;

@@ -41,7 +41,7 @@ impl Ready {
     pub fn new(scenario: &Scenario, accuracy: Accuracy) -> Self {
         let build = Build::new(scenario, accuracy);
         let laws = scenario.menu.iter().map(|dish| anchor(dish, &scenario.oven)).collect();
-        let spots = Spots::new(&build.plan, &scenario.menu, scenario.service.peel_gap_m);
+        let spots = Spots::new(&build.places, scenario.service.peel_gap_m);
         Self { scenario: scenario.clone(), build, laws, spots }
     }
 
@@ -158,10 +158,7 @@ impl<'r, 'h, 'b> Day<'r, 'h, 'b> {
             self.quarter.lowest_c = self.quarter.lowest_c.min(bake.at_load_c);
         }
         if changed {
-            for piece in self.kitchen.lifted.drain(..) {
-                self.hearth.rest(piece);
-            }
-            self.hearth.lay(&mut self.kitchen.lying, &self.ready.laws);
+            self.hearth.lay(&self.kitchen.lying, &self.ready.laws);
         }
         self.watch();
         let step_s = self.step_length_s();

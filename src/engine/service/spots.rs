@@ -1,9 +1,8 @@
 //! Owns the spots: where on the floor a dish may lie, which are free, and which one the cook takes.
 
-use crate::hearth::outline::{cover, overlaps};
+use crate::hearth::outline::overlaps;
 use crate::hearth::oven::{Hearth, Lying};
-use crate::hearth::packing::pack;
-use crate::hearth::plan::FloorPlan;
+use crate::hearth::places::Places;
 use crate::scenario::{Dish, Footprint, SpotRule};
 
 /// A gun shows tenths of a degree: readings are rounded to this before spots are compared, K.
@@ -16,6 +15,8 @@ pub struct Spot {
     pub x_m: f64,
     /// Centre along, m.
     pub y_m: f64,
+    /// The oven's place there.
+    pub place: usize,
     /// Cells it covers, with the area on each, m2.
     pub cover: Vec<(usize, f64)>,
 }
@@ -40,46 +41,16 @@ pub struct Spots {
     gap_m: f64,
 }
 
-fn fits_inside(inner: &Footprint, outer: &Footprint) -> bool {
-    let size = |f: &Footprint| match *f {
-        Footprint::Round { diameter_m } => (diameter_m, diameter_m),
-        Footprint::Rectangle { width_m, depth_m } => (width_m, depth_m),
-    };
-    let (a, b) = (size(inner), size(outer));
-    let round_outside = matches!(outer, Footprint::Round { .. });
-    if round_outside && matches!(inner, Footprint::Rectangle { .. }) {
-        return (a.0 * a.0 + a.1 * a.1).sqrt() <= b.0;
-    }
-    a.0 <= b.0 && a.1 <= b.1
-}
-
 impl Spots {
-    /// Packs each dish's outlines; a dish may also lie in the middle of a spot of any larger dish, so that mixed menus keep to
-    /// one grid where they can.
+    /// Each dish's places as its spots; `gap_m` is kept between pieces.
     #[must_use]
-    pub fn new(plan: &FloorPlan, menu: &[Dish], gap_m: f64) -> Self {
-        let region = plan.food_region();
-        let packed: Vec<Vec<(f64, f64)>> = menu.iter().map(|dish| pack(&region, &dish.footprint, gap_m)).collect();
-        let fit = packed.iter().map(Vec::len).collect();
-        let by_dish = menu
-            .iter()
-            .enumerate()
-            .map(|(d, dish)| {
-                let mut places = packed[d].clone();
-                for (other, spec) in menu.iter().enumerate() {
-                    if other != d && fits_inside(&dish.footprint, &spec.footprint) {
-                        places.extend(packed[other].iter().copied());
-                    }
-                }
-                crate::numerics::order::by(&mut places, |a, b| a.0.total_cmp(&b.0).then(a.1.total_cmp(&b.1)));
-                places.dedup();
-                places
-                    .into_iter()
-                    .map(|(x_m, y_m)| Spot { x_m, y_m, cover: cover(plan, &dish.footprint, x_m, y_m) })
-                    .collect()
-            })
-            .collect();
-        Self { by_dish, fit, gap_m }
+    pub fn new(places: &Places, gap_m: f64) -> Self {
+        let spot = |&place: &usize| {
+            let own = &places.all[place];
+            Spot { x_m: own.x_m, y_m: own.y_m, place, cover: own.cover.clone() }
+        };
+        let by_dish = places.by_dish.iter().map(|own| own.iter().map(spot).collect()).collect();
+        Self { by_dish, fit: places.fit.clone(), gap_m }
     }
 
     /// Spots of a dish.
@@ -104,7 +75,7 @@ impl Spots {
                 continue;
             }
             found.any_free = true;
-            let reading = ((hearth.spot_k(&spot.cover) + hearth.room_c()) / READING_K).round() * READING_K;
+            let reading = ((hearth.place_k(spot.place) + hearth.room_c()) / READING_K).round() * READING_K;
             let outside = (dish.floor_min_c - reading).max(reading - dish.floor_max_c);
             if last_resort.is_none_or(|(so_far, _)| outside < so_far) {
                 last_resort = Some((outside, index));
@@ -157,5 +128,5 @@ pub struct Found {
 #[must_use]
 pub fn lay(dish: usize, spot: &Spot) -> Lying {
     let area_m2 = spot.cover.iter().map(|c| c.1).sum();
-    Lying { dish, cover: spot.cover.clone(), area_m2, base_j: 0.0, top_j: 0.0, contrast: None }
+    Lying { dish, place: spot.place, cover: spot.cover.clone(), area_m2, base_j: 0.0, top_j: 0.0 }
 }

@@ -80,14 +80,14 @@ pub fn replay(ready: &Ready, bakes: &[Bake], until_s: f64, step_share: f64) -> R
                 Event::Fire(act) => burn(&mut hearth, &ready.scenario, act),
                 Event::Load(i) => {
                     let piece = lay(bakes[i].dish, &ready.spots.of(bakes[i].dish)[bakes[i].spot]);
-                    lowest_c = lowest_c.min(hearth.spot_k(&piece.cover) + hearth.room_c());
+                    lowest_c = lowest_c.min(hearth.place_k(piece.place) + hearth.room_c());
                     lying.push(piece);
                     whose.push(i);
                     changed = true;
                 }
                 Event::Lift(i) => {
                     if let Some(at) = whose.iter().position(|&w| w == i) {
-                        hearth.rest(lying.remove(at));
+                        lying.remove(at);
                         whose.remove(at);
                         changed = true;
                     }
@@ -95,7 +95,7 @@ pub fn replay(ready: &Ready, bakes: &[Bake], until_s: f64, step_share: f64) -> R
             }
         }
         if changed {
-            hearth.lay(&mut lying, &ready.laws);
+            hearth.lay(&lying, &ready.laws);
         }
         let busy = !lying.is_empty();
         let most = if busy { build.accuracy.busy_step_s } else { build.accuracy.idle_step_s };

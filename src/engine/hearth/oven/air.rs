@@ -13,12 +13,11 @@ impl Hearth<'_> {
     /// The inflow's march over floor and tops, K above the room throughout.
     pub(super) fn march(&self, lying: &[Lying], laws: &[BakeLaw], tops_over_k: &[f64]) -> Vec<Breeze> {
         let film = self.floor_film_w_m2_k;
-        let floor = self.floor.row_k(0);
         let cells = self.build.plan.cells.len();
         let (mut conductance, mut weighted) = (vec![0.0; cells], vec![0.0; cells]);
         for i in 0..cells {
             conductance[i] = film * self.build.cell_area_m2[i] * (1.0 - self.covered[i]);
-            weighted[i] = conductance[i] * floor[i];
+            weighted[i] = conductance[i] * self.bare_k[i];
         }
         for (piece, &top) in lying.iter().zip(tops_over_k) {
             let film = film * laws[piece.dish].top_convective_factor();
@@ -31,23 +30,32 @@ impl Hearth<'_> {
             .build
             .bands
             .iter()
-            .map(|band| (band.iter().map(|&i| conductance[i]).sum(), band.iter().map(|&i| weighted[i]).sum()))
+            .map(|band| {
+                band.iter()
+                    .fold((0.0, 0.0), |(g, w), &(i, share)| (g + share * conductance[i], w + share * weighted[i]))
+            })
             .collect();
         let cp = smoke::air(self.room_c()).cp_j_kg_k;
-        let mut air = vec![Breeze::default(); cells];
+        // Film, and film times air: a cell between two bands has its part of both.
+        let mut film_and_drive = vec![(0.0, 0.0); cells];
         for (band, members) in march(0.0, self.moment.flow.in_kg_s, cp, &bands).iter().zip(&self.build.bands) {
-            for &i in members {
-                air[i] = Breeze { over_k: band.air_in_k, film_w_m2_k: film * band.effectiveness };
+            for &(i, share) in members {
+                let against = share * film * band.effectiveness;
+                film_and_drive[i].0 += against;
+                film_and_drive[i].1 += against * band.air_in_k;
             }
         }
-        air
+        let breeze = |&(film_w_m2_k, drive): &(f64, f64)| Breeze {
+            over_k: if film_w_m2_k > 0.0 { drive / film_w_m2_k } else { 0.0 },
+            film_w_m2_k,
+        };
+        film_and_drive.iter().map(breeze).collect()
     }
 
     /// Heat the inflow takes from floor and tops, W.
     pub(super) fn film_heat(&self, lying: &[Lying], laws: &[BakeLaw], tops_over_k: &[f64], air: &[Breeze]) -> f64 {
-        let floor = self.floor.row_k(0);
-        let bare = (0..floor.len()).map(|i| {
-            air[i].film_w_m2_k * self.build.cell_area_m2[i] * (1.0 - self.covered[i]) * (floor[i] - air[i].over_k)
+        let bare = (0..air.len()).map(|i| {
+            air[i].film_w_m2_k * self.build.cell_area_m2[i] * (1.0 - self.covered[i]) * (self.bare_k[i] - air[i].over_k)
         });
         let tops = lying.iter().zip(tops_over_k).map(|(piece, &top)| {
             let factor = laws[piece.dish].top_convective_factor();

@@ -22,13 +22,10 @@ impl Hearth<'_> {
         air: &[Breeze],
     ) {
         let (room_k, room_c) = (self.build.doorway.room_k, self.room_c());
-        let floor = self.floor.row_k(0);
-        let mut bare_w_m2 = vec![0.0; floor.len()];
-        for i in 0..floor.len() {
-            let radiation = self.emissivity * (light.cell_w_m2[i] - black(floor[i], room_k));
-            let cooled = air[i].film_w_m2_k * (floor[i] - air[i].over_k);
-            bare_w_m2[i] = radiation - cooled;
-            self.floor_flux[i] = (1.0 - self.covered[i]) * bare_w_m2[i];
+        for i in 0..self.bare_k.len() {
+            let radiation = self.emissivity * (light.cell_w_m2[i] - black(self.bare_k[i], room_k));
+            let cooled = air[i].film_w_m2_k * (self.bare_k[i] - air[i].over_k);
+            self.floor_flux[i] = (1.0 - self.covered[i]) * (radiation - cooled);
         }
         let spread = self.fire.is_spread();
         let down_w = COAL_RADIANT_SHARE * heat.coal_w * if spread { SPREAD_DOWN_SHARE } else { COAL_DOWN_SHARE };
@@ -39,41 +36,36 @@ impl Hearth<'_> {
             }
         }
         let mut food_j = 0.0;
-        self.contrast_flux.resize(self.contrast.width(), 0.0);
-        self.contrast_flux.fill(0.0);
-        for trace in &self.resting {
-            if let Some(slot) = trace.contrast {
-                // The cooler part of a bare cell is warmed by what it sends out less: its own emission and film.
-                let (at, _) = trace.cover[0];
-                let k = floor[at] + room_k;
-                let loss = 4.0 * self.emissivity * STEFAN_BOLTZMANN_W_M2_K4 * k * k * k + air[at].film_w_m2_k;
-                self.contrast_flux[slot] = -loss * self.contrast.row_k(0)[slot];
-            }
-        }
-        for (piece, &top) in lying.iter_mut().zip(tops_over_k) {
+        let mut given_w_m2 = Vec::with_capacity(lying.len());
+        for (n, (piece, &top)) in lying.iter_mut().zip(tops_over_k).enumerate() {
             let law = &laws[piece.dish];
-            let contact = law.base_contact(piece.base_j / piece.area_m2);
             let (absorptivity, sent) = (law.top_absorptivity(), black(top, room_k));
             let factor = law.top_convective_factor();
-            let (mut base_w, mut top_w, mut beside_w) = (0.0, 0.0, 0.0);
-            let contrast_k = self.contrast_of(piece);
+            let under_k = self.under_k[n];
+            let base_w_m2 = law.base_contact(piece.base_j / piece.area_m2).flux_w_m2(under_k + room_c);
+            let emitted = black(under_k, room_k);
+            let (mut top_w, mut bare_w_m2) = (0.0, 0.0);
             for &(i, area) in &piece.cover {
-                let covered_k = floor[i] + (1.0 - area / self.build.cell_area_m2[i]) * contrast_k;
-                let base = contact.flux_w_m2(covered_k + room_c);
-                beside_w += area * bare_w_m2[i];
-                self.floor_flux[i] -= base * area / self.build.cell_area_m2[i];
-                base_w += base * area;
+                self.floor_flux[i] -= base_w_m2 * area / self.build.cell_area_m2[i];
                 let lit = absorptivity * (light.cell_w_m2[i] - sent);
                 top_w += area * (lit - factor * air[i].film_w_m2_k * (top - air[i].over_k));
             }
-            if let Some(slot) = piece.contrast {
-                self.contrast_flux[slot] = -(base_w + beside_w) / piece.area_m2;
+            for &(i, weight) in &self.build.places.all[piece.place].reads {
+                let cooled = air[i].film_w_m2_k * (under_k - air[i].over_k);
+                bare_w_m2 += weight * (self.emissivity * (light.cell_w_m2[i] - emitted) - cooled);
             }
+            let base_w = base_w_m2 * piece.area_m2;
+            given_w_m2.push((piece.place, -base_w_m2 - bare_w_m2));
             piece.base_j += step_s * base_w;
             piece.top_j += step_s * top_w;
             food_j += step_s * (base_w + top_w);
         }
         self.ledger.food_j += food_j;
+        let emissivity = self.emissivity;
+        self.drive_traces(&given_w_m2, |over_k, cover| {
+            let (k, (at, _)) = (over_k + room_k, cover[0]);
+            4.0 * emissivity * STEFAN_BOLTZMANN_W_M2_K4 * k * k * k + air[at].film_w_m2_k
+        });
     }
 
     /// Fluxes into the dome's faces.
@@ -101,18 +93,12 @@ impl Hearth<'_> {
         self.ledger.doorway_flow_j += steam_j;
     }
 
-    /// Conduction through floor and dome, and once a minute sideways.
+    /// Conduction through floor and dome, and now and then sideways.
     pub(super) fn conduct(&mut self, step_s: f64, burner: Output) {
         let inner = (burner.stone_w > 0.0)
             .then(|| Inner { node: self.build.underside, flux_w_m2: burner.stone_w / self.build.plan.area_m2 });
         let by_floor = self.floor.advance(step_s, &self.floor_flux, inner, &self.build.cell_area_m2);
-        if !self.contrast_flux.is_empty() {
-            self.contrast.advance(step_s, &self.contrast_flux, None, &[]);
-            // Within a cell the two parts even out sideways: the slowest mode of a strip with closed ends, exp(-pi^2 a t / w^2).
-            let w = self.build.accuracy.cell_m;
-            let rate = std::f64::consts::PI * std::f64::consts::PI * self.build.stone_diffusivity_m2_s / (w * w);
-            self.contrast.fade(libm::exp(-rate * step_s));
-        }
+        self.traces.advance(step_s);
         let by_dome = self.dome.advance(step_s, &self.dome_flux, None, &self.build.patch_area_m2);
         self.ledger.shell_j += by_floor + by_dome;
         if self.time_s + step_s >= self.sideways_due_s - 1e-6 {
@@ -131,7 +117,7 @@ impl Hearth<'_> {
             let near = if node == 0 { 0.0 } else { grid.depth_m[node - 1] };
             let far = if node == self.build.underside { grid.depth_m[node] } else { grid.depth_m[node + 1] };
             let thickness_m = 0.5 * (far - near);
-            let per_k = self.build.stone_k_w_m_k * thickness_m * span_s;
+            let per_k = self.build.stone.k_w_m_k * thickness_m * span_s;
             let row = self.floor.row_mut_k(node);
             let before: Vec<f64> = row.to_vec();
             for edge in &self.build.plan.edges {

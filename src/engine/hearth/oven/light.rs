@@ -40,8 +40,7 @@ impl Hearth<'_> {
     pub(super) fn emit(&mut self, lying: &[Lying], laws: &[BakeLaw], tops_over_k: &[f64]) {
         let room_k = self.build.doorway.room_k;
         let emissivity = self.emissivity;
-        let floor = self.floor.row_k(0);
-        for ((e, t), covered) in self.faces.cell_emission_w_m2.iter_mut().zip(floor).zip(&self.covered) {
+        for ((e, t), covered) in self.faces.cell_emission_w_m2.iter_mut().zip(&self.bare_k).zip(&self.covered) {
             *e = (1.0 - covered) * emissivity * black(*t, room_k);
         }
         for (piece, &top) in lying.iter().zip(tops_over_k) {

@@ -25,13 +25,13 @@ fn the_bed_takes_its_share_at_the_fires_wall() {
     for oven in sample::all() {
         let plan = FloorPlan::new(&oven, CELL_M);
         let bed: f64 = plan.cells.iter().filter(|c| c.under_fire).map(|c| c.area_m2).sum();
-        assert!((bed / plan.area_m2 - 0.2).abs() < 0.02, "{}", bed / plan.area_m2);
+        assert!((bed / plan.area_m2 - 0.2).abs() < 1e-12, "{}", bed / plan.area_m2);
         assert!((plan.food_area_m2 / plan.area_m2 - 0.8).abs() < 1e-12);
         for c in plan.cells.iter().filter(|c| c.under_fire) {
             if plan.fire_at_rear {
-                assert!(c.y_m > plan.bed_limit - 0.1);
+                assert!(c.y_m > plan.bed_limit);
             } else {
-                assert!(c.x_m < plan.bed_limit + 0.1);
+                assert!(c.x_m < plan.bed_limit);
             }
         }
     }
@@ -71,7 +71,9 @@ fn edges_obey_the_divergence_theorem_of_a_closed_plan() {
     let sum: f64 = plan.edges.iter().map(|e| e.length_m).sum();
     let (nx, ny) = (plan.tiles_across as f64, plan.tiles_along as f64);
     assert!((sum - ((nx - 1.0) * 1.2 + (ny - 1.0) * 0.9)).abs() < 1e-12, "{sum}");
-    assert!(plan.edges.iter().all(|e| e.a < e.b && (e.distance_m - 0.1).abs() < 1e-12));
+    // Tiles are 0.1 m apart, but for those the bed's line cuts.
+    assert!(plan.edges.iter().all(|e| e.a < e.b && e.distance_m < 0.1 + 1e-12));
+    assert!(plan.edges.iter().filter(|e| (e.distance_m - 0.1).abs() < 1e-12).count() > 150);
 }
 
 #[test]

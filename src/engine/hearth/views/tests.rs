@@ -82,7 +82,8 @@ fn on_a_sphere_every_patch_sees_the_floor_alike() {
     let v = Views::with_slices(&FloorPlan::new(&oven, CELL_M), &Dome::new(&oven), 2048);
     for k in 0..PATCHES {
         let floor: f64 = (0..v.cell_m2.len()).map(|c| v.patch_to_cell(k, c)).sum();
-        assert!((floor - cap_to_floor(0.6, 0.45)).abs() < 2e-3, "{floor}");
+        // Cells the bed's line cuts have no twin to be averaged with: 0.7 % instead of 0.3.
+        assert!((floor - cap_to_floor(0.6, 0.45)).abs() < 4.5e-3, "{floor}");
         // And within the dome: F = A2 / (4 pi R^2).
         let radius = (0.36 + 0.2025) / 0.9;
         assert!((v.patch_to_patch(0, k) - within_sphere(v.patch_m2[k], radius)).abs() < 5e-4);
@@ -137,8 +138,9 @@ fn a_mirrored_cell_sees_the_mirror_image_to_the_bit() {
     for oven in sample::all() {
         let plan = FloorPlan::new(&oven, CELL_M);
         let v = Views::new(&plan, &Dome::new(&oven));
-        for (c, cell) in plan.cells.iter().enumerate() {
-            let twin = plan.cell_at(-cell.x_m, cell.y_m);
+        for c in 0..plan.cells.len() {
+            // Tiles cut along a bed beside the middle line have no twin.
+            let Some(twin) = plan.twin_of(c) else { continue };
             assert_eq!(v.cell_to_door(c).to_bits(), v.cell_to_door(twin).to_bits());
             for k in 0..PATCHES {
                 assert_eq!(v.cell_to_patch(c, k).to_bits(), v.cell_to_patch(twin, mirror(k)).to_bits());
