@@ -10,12 +10,16 @@ use hearthload::report::{
     sure_build::{Band, SureReport},
     words as said,
 };
+use serde_json::{Value, json};
 use yew::prelude::*;
 
-/// The panel.
-pub(crate) fn sure(desk: &Desk) -> Html {
+/// The panel: about the page's own scenario, or about another, named.
+pub(crate) fn sure(desk: &Desk, subject: Subject, other: Option<(&str, Value)>) -> Html {
     let say = words();
-    let question = desk.asked.get(Subject::Sure);
+    let about = other.as_ref().map(|(about, _)| (*about).to_owned());
+    let with = other.map_or(Value::Null, |(about, scenario)| json!({ "about": about, "scenario": scenario }));
+    let question = desk.asked.get(subject);
+    let is_other = question.is_some_and(|question| question.asked_with("about") != with.get("about"));
     let report = question.and_then(|question| match &question.found {
         Some(Found::Sure(report)) => Some(report.clone()),
         _ => None,
@@ -25,8 +29,8 @@ pub(crate) fn sure(desk: &Desk) -> Html {
     html! {
         <section class="slab sure" aria-labelledby="sure-title">
             <h2 id="sure-title">{ report.as_ref().map_or_else(|| say.sure_title.to_owned(), |report| finding(report)) }</h2>
-            <p class="how">{ say.sure_how }</p>
-            { Progress::of(desk, Subject::Sure, says, say.sure_ask).show() }
+            <p class="how">{ about.map(|about| format!("{about}. ")).unwrap_or_default() }{ say.sure_how }</p>
+            { Progress::of(desk, subject, says, say.sure_ask).with(with, is_other).show() }
             { report.as_ref().map(|report| shown(report)).unwrap_or_default() }
         </section>
     }

@@ -81,7 +81,7 @@ pub(crate) fn Pictures(props: &Props) -> Html {
             <section class="slab"><ChartCanvas picture={Picture::Wood(answer.clone())} /><p class="how">{ fill(words().at_doorway, &[&with_unit(report.doorway_kw_m2, 1, "kW/m²")]) }</p></section>
             <section class="slab" aria-labelledby="care-title"><h2 id="care-title">{ words().cautions }</h2>{ notices::cautions(report) }</section>
             <Nights desk={desk.clone()} subject={Subject::Nights} about={words().this_oven} />
-            { sure(desk) }
+            { sure(desk, Subject::Sure, None) }
             <section class="slab"><assumed::Assumptions desk={desk.clone()} /></section>
         </div>
     }

@@ -7,7 +7,7 @@ mod form;
 mod rungs;
 mod verdict;
 
-use super::{Found, nights::Nights};
+use super::{Found, nights::Nights, sure::sure};
 use crate::{
     asking::use_fresh,
     charts::{Picture, canvas::ChartCanvas},
@@ -49,6 +49,7 @@ pub(crate) fn Planner(props: &super::Props) -> Html {
                     <section class="slab"><ChartCanvas picture={Picture::Ladder(Rc::new(choice::ladder(report, &answer.scenario, chosen)))} /></section>
                     if let Some(rung) = chosen.and_then(|choice| choice.rung(report)) {
                         <Nights desk={desk.clone()} subject={Subject::FloorNights} about={verdict::named(rung)} scenario={Some(Rc::new(rungs::scenario_of(&desk.doc, rung)))} />
+                        { sure(desk, Subject::FloorSure, Some((&verdict::named(rung), rungs::scenario_of(&desk.doc, rung)))) }
                         { building::building(report, rung) }
                     }
                     <rungs::Rungs desk={desk.clone()} report={report.clone()} {chosen} on_pick={pick} />

@@ -27,6 +27,8 @@ pub enum Subject {
     Nights,
     /// How sure the verdict is.
     Sure,
+    /// The planner's: how sure it is on the chosen floor. Its request has a `scenario` of its own.
+    FloorSure,
     /// How many covers it carries, and the ways out.
     Reach,
     /// The cook's: when to light and how often a log.
@@ -41,7 +43,7 @@ impl Subject {
         match self {
             Self::Floors => "floors",
             Self::FloorNights | Self::Nights => "nights",
-            Self::Sure => "sure",
+            Self::Sure | Self::FloorSure => "sure",
             Self::Reach => "reach",
             Self::Fire | Self::Rest => "fire",
         }
@@ -125,7 +127,7 @@ fn read(subject: Subject, report: Value) -> Result<Found, String> {
     Ok(match subject {
         Subject::Floors => Found::Floors(typed(report)?),
         Subject::FloorNights | Subject::Nights => Found::Nights(typed(report)?),
-        Subject::Sure => Found::Sure(typed(report)?),
+        Subject::Sure | Subject::FloorSure => Found::Sure(typed(report)?),
         Subject::Reach => Found::Reach(typed(report)?),
         Subject::Fire | Subject::Rest => Found::Fire(typed(report)?),
     })
