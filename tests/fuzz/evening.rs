@@ -50,7 +50,8 @@ fn clock(minutes: u32) -> Value {
 /// A draft.
 pub(crate) fn evening(dice: &mut Dice) -> Value {
     let mut draft = json!({ "hearthload": 1, "oven": oven(dice), "wood": {}, "start": {} });
-    let quarters = if dice.chance(24) { dice.whole(1, MOST_QUARTERS) } else { dice.whole(1, 10) };
+    // Mostly short, so that many are played.
+    let quarters = if dice.chance(16) { dice.whole(1, MOST_QUARTERS) } else { dice.whole(1, 3) };
     // Late enough for a match three hours before, early enough to end before the clock does.
     let start = 15 * dice.whole(16, 188 - quarters);
     draft["service"] = service(dice, start, quarters);
@@ -135,7 +136,8 @@ fn service(dice: &mut Dice, start: u32, quarters: u32) -> Value {
 }
 
 fn feeding(dice: &mut Dice, start: u32, end: u32) -> Value {
-    let light = start - dice.whole(0, start.min(600));
+    let longest = if dice.chance(16) { 600 } else { 90 };
+    let light = start - dice.whole(0, start.min(longest));
     let mut feeding = json!({ "light_at": clock(light) });
     match dice.place(4) {
         0 => feeding["phases"] = json!([]),

@@ -10,8 +10,8 @@ use hearthload::service::night::{Keep, Ready, play};
 
 /// A cut so coarse that many nights run; what must hold holds on every cut.
 const COARSE: Accuracy = Accuracy {
-    cell_m: 0.25,
-    fineness: Fineness { growth: 1.6, ..DEFAULT_FINENESS },
+    cell_m: 0.3,
+    fineness: Fineness { growth: 2.0, coarsest_m: 0.04, ..DEFAULT_FINENESS },
     busy_step_s: 20.0,
     idle_step_s: 60.0,
     ..DEFAULT_ACCURACY
