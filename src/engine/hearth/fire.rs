@@ -81,6 +81,8 @@ pub struct Heat {
     pub wood_kg_s: f64,
     /// Volatiles and char burnt away, kg/s.
     pub gas_kg_s: f64,
+    /// What would burn away were there air without end, kg/s: over the doorway's hard limit it is more than `gas_kg_s`.
+    pub asked_kg_s: f64,
     /// Excess-air ratio; infinite without a fire.
     pub lambda: f64,
 }
@@ -168,13 +170,17 @@ impl Fire {
         std::f64::consts::PI * piece.radius_m * piece.radius_m * piece.length_m * self.fuel.density_kg_m3
     }
 
-    /// Burns for `step_s` in an inflow of `air_kg_s`.
-    pub fn burn(&mut self, step_s: f64, air_kg_s: f64) -> Heat {
-        let charred_kg = self.shrink(step_s);
-        let coal_burnt_kg = self.glow(step_s);
-        let fuel = &self.fuel;
+    /// Burns for `step_s` in an inflow of `air_kg_s`. No more than `most_kg_s` of wood and char burns away (the doorway's hard
+    /// limit): what would char beyond it waits; and coals burn no faster than the inflow's oxygen lets them.
+    pub fn burn(&mut self, step_s: f64, air_kg_s: f64, most_kg_s: f64) -> Heat {
+        let fuel = self.fuel;
+        let coal_burnt_kg = self.glow(step_s).min(step_s * air_kg_s * HEAT_PER_AIR_J_KG / fuel.char_lhv_j_kg);
+        let coal_kg_s = coal_burnt_kg / step_s;
+        let gassed_kg_s = (1.0 - fuel.char_share) * self.charring_kg(step_s) / step_s;
+        let share = ((most_kg_s - coal_kg_s).max(0.0) / gassed_kg_s.max(f64::MIN_POSITIVE)).min(1.0);
+        let charred_kg = self.shrink(step_s, share);
         let volatile_w = charred_kg * fuel.volatile_j_kg() / step_s;
-        let coal_w = coal_burnt_kg * fuel.char_lhv_j_kg / step_s;
+        let coal_w = coal_kg_s * fuel.char_lhv_j_kg;
         self.coal_kg += charred_kg * fuel.char_share - coal_burnt_kg;
         let wanted_w = volatile_w + coal_w;
         let lambda = if wanted_w > 0.0 { air_kg_s * HEAT_PER_AIR_J_KG / wanted_w } else { f64::INFINITY };
@@ -184,23 +190,39 @@ impl Fire {
             coal_w,
             unburnt_w: volatile_w - flame_w,
             wood_kg_s: charred_kg / step_s,
-            gas_kg_s: (charred_kg * (1.0 - fuel.char_share) + coal_burnt_kg) / step_s,
+            gas_kg_s: charred_kg * (1.0 - fuel.char_share) / step_s + coal_kg_s,
+            asked_kg_s: gassed_kg_s + coal_kg_s,
             lambda,
         }
     }
 
-    /// Shrinks the pieces; returns what was charred, kg as fired.
-    fn shrink(&mut self, step_s: f64) -> f64 {
-        let rate = self.fuel.shrink_m_s;
+    /// What would be charred in a step were there air for all of it, kg as fired.
+    fn charring_kg(&self, step_s: f64) -> f64 {
+        let ring = std::f64::consts::PI * self.fuel.density_kg_m3;
+        let charred = self.pieces.iter().map(|piece| {
+            let after = self.shrunk_m(piece, step_s, 1.0);
+            ring * piece.length_m * (piece.radius_m * piece.radius_m - after * after)
+        });
+        charred.sum()
+    }
+
+    /// A piece's radius after a step at a share of the free rate, m. The ramp of catching is taken at the middle of the step, so
+    /// that halving steps changes little.
+    fn shrunk_m(&self, piece: &Piece, step_s: f64, share: f64) -> f64 {
+        let caught = ((piece.age_s + 0.5 * step_s) / CATCH_S).min(1.0);
+        (piece.radius_m - share * self.fuel.shrink_m_s * caught * step_s).max(0.0)
+    }
+
+    /// Shrinks the pieces at a share of the free rate; returns what was charred, kg as fired.
+    fn shrink(&mut self, step_s: f64, share: f64) -> f64 {
         let ring = std::f64::consts::PI * self.fuel.density_kg_m3;
         let mut charred_kg = 0.0;
-        for piece in &mut self.pieces {
-            let before = piece.radius_m;
-            // The ramp is taken at the middle of the step, so that halving steps changes little.
-            let caught = ((piece.age_s + 0.5 * step_s) / CATCH_S).min(1.0);
-            piece.radius_m = (before - rate * caught * step_s).max(0.0);
+        for place in 0..self.pieces.len() {
+            let after = self.shrunk_m(&self.pieces[place], step_s, share);
+            let piece = &mut self.pieces[place];
+            charred_kg += ring * piece.length_m * (piece.radius_m * piece.radius_m - after * after);
+            piece.radius_m = after;
             piece.age_s += step_s;
-            charred_kg += ring * piece.length_m * (before * before - piece.radius_m * piece.radius_m);
         }
         self.pieces.retain(|piece| piece.radius_m > 0.0);
         charred_kg
@@ -272,7 +294,7 @@ mod tests {
         let mass = fire.wood_kg();
         let mut heat_j = 0.0;
         for _ in 0..40_000 {
-            heat_j += 4.0 * fire.burn(4.0, 0.03).total_w();
+            heat_j += 4.0 * fire.burn(4.0, 0.03, 1.0).total_w();
         }
         heat_j += fire.coal_kg() * OAK.char_lhv_j_kg;
         assert!((heat_j / (mass * OAK.lhv_j_kg) - 1.0).abs() < 1e-9);
@@ -288,10 +310,37 @@ mod tests {
                 fire.feed(0.09, 0.35);
                 fed += fire.mass_kg(&Piece { radius_m: 0.045, length_m: 0.35, age_s: 0.0 });
             }
-            burnt += 4.0 * fire.burn(4.0, 0.03).wood_kg_s;
+            burnt += 4.0 * fire.burn(4.0, 0.03, 1.0).wood_kg_s;
         }
         assert!((burnt + fire.wood_kg() - fed).abs() < 1e-9);
         assert!(burnt / fed > 0.8);
+    }
+
+    #[test]
+    fn no_more_burns_than_the_doorway_lets() {
+        // Kawagoe by hand: 0.09 x 0.3 x 0.2 x sqrt(0.2) kg/s for a doorway of 30 by 20 cm.
+        let most_kg_s = doorway_limit_kg_s(0.3, 0.2);
+        assert!((most_kg_s - 0.002_415).abs() < 1e-6);
+        let mut fire = Fire::new(OAK, 0.15);
+        (0..12).for_each(|_| fire.feed(0.09, 0.35));
+        let (fed_kg, mut burnt_kg) = (fire.wood_kg(), 0.0);
+        for _ in 0..900 {
+            let heat = fire.burn(4.0, 0.03, most_kg_s);
+            assert!(heat.gas_kg_s <= most_kg_s * (1.0 + 1e-9));
+            burnt_kg += 4.0 * heat.wood_kg_s;
+        }
+        assert!(fire.burn(4.0, 0.03, most_kg_s).asked_kg_s > 2.0 * most_kg_s);
+        assert!((burnt_kg + fire.wood_kg() - fed_kg).abs() < 1e-9);
+    }
+
+    #[test]
+    fn coals_behind_tight_doors_burn_on_the_leak() {
+        // Each kg of air burns 13.1 MJ x 0.2314 / 32 MJ = 0.0947 kg of char: 0.2 g/s of air, 0.0189 g/s of char.
+        let mut fire = Fire::new(OAK, 0.15);
+        fire.leave_coals(2.0);
+        let heat = fire.burn(60.0, 0.2e-3, 0.0);
+        assert!((heat.coal_w / 606.0 - 1.0).abs() < 0.01, "{}", heat.coal_w);
+        assert!(fire.burn(60.0, 30e-3, 1.0).coal_w > 20_000.0);
     }
 
     #[test]

@@ -15,7 +15,9 @@ use super::burner::{Burner, Output};
 use super::chamber::free_film_w_m2_k;
 use super::enclosure::{Enclosure, Faces};
 use super::fault::Fault;
-use super::fire::{COAL_RADIANT_SHARE, FLAME_RADIANT_SHARE, Fire, Heat, flame_length_m};
+use super::fire::{
+    COAL_RADIANT_SHARE, FLAME_RADIANT_SHARE, Fire, HEAT_PER_AIR_J_KG, Heat, doorway_limit_kg_s, flame_length_m,
+};
 use super::flow::{Flow, Plume, settle};
 use super::ledger::Ledger;
 use crate::demand::BakeLaw;
@@ -301,7 +303,8 @@ impl<'b> Hearth<'b> {
 
     /// One step of everything, `step_s` long.
     pub fn step(&mut self, step_s: f64, lying: &mut [Lying], laws: &[BakeLaw]) {
-        let heat = self.fire.burn(step_s, self.moment.flow.in_kg_s);
+        let air_kg_s = self.moment.flow.in_kg_s;
+        let heat = self.fire.burn(step_s, air_kg_s, self.most_kg_s(air_kg_s));
         self.shine(&heat);
         self.part(lying);
         let tops: Vec<f64> =
@@ -342,6 +345,15 @@ impl<'b> Hearth<'b> {
             gas_k,
         };
         self.time_s += step_s;
+    }
+
+    /// The most wood and char that burns away, kg/s: by the doorway's hard limit, behind shut doors by the leak's oxygen.
+    fn most_kg_s(&self, air_kg_s: f64) -> f64 {
+        let door = &self.build.doorway;
+        match self.closed_leak_kg_s {
+            None => doorway_limit_kg_s(door.width_m, door.height_m),
+            Some(_) => air_kg_s * HEAT_PER_AIR_J_KG / self.fire.fuel().lhv_j_kg,
+        }
     }
 
     /// The burner at its probe's reading.

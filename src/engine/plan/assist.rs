@@ -1,9 +1,9 @@
 //! Owns the burner's part of a plan: whether the night needs it, when it must be on, how small it may be, and what would do instead.
 
-use super::cadence::ACTS_AFTER_S;
+use super::cadence::{ACTS_AFTER_S, Cadence};
 use super::laziest::farthest;
 use super::light_up::Keenest;
-use super::trial::{Bench, Trial};
+use super::trial::{Bench, Player, Trial};
 use crate::matter::stone;
 use crate::scenario::{Assist, ClockS, Scenario};
 use crate::units::time::QUARTER_S;
@@ -17,6 +17,9 @@ const SIZES: u32 = 20;
 pub const SPREAD_FOR_S: f64 = 900.0;
 /// Spread coals are raked back so long before food comes, s. Our choice.
 pub const RAKED_BEFORE_S: f64 = 600.0;
+/// What a burner spares is looked for in intervals longer by such steps, up to so much longer.
+const SPARE_STEP: f64 = 0.05;
+const SPARE_MOST: f64 = 1.5;
 /// A cap that is tried as a way out: this share of the dish's busiest quarter hour. Our choice.
 const CAP_SHARE: f64 = 0.75;
 
@@ -73,6 +76,17 @@ pub struct AssistPlan {
     pub limit_c: f64,
     /// What was tried before gas, and whether it would do.
     pub instead: Vec<(Instead, bool)>,
+    /// What the burner would spare where it is not needed.
+    pub spares: Option<Spares>,
+}
+
+/// What a burner that is not needed would spare.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Spares {
+    /// Wood spared, kg.
+    pub wood_kg: f64,
+    /// Gas it burns for that, kWh.
+    pub kwh: f64,
 }
 
 /// Whether a feeding puts no wood on from the first order to the last: then gas is left to carry the night.
@@ -85,14 +99,29 @@ pub fn leans_on_gas_alone(scenario: &Scenario) -> bool {
 
 /// The burner's part where wood alone carries.
 #[must_use]
-pub fn not_needed(bench: &Bench, trial: &Trial, burner: &Assist) -> AssistPlan {
-    AssistPlan { instead: vec![(Instead::Feed, true)], ..facts(bench, trial, burner) }
+pub fn not_needed(rough: &Bench, fine: &Bench, trial: &Trial, burner: &Assist) -> AssistPlan {
+    let spares = spares(rough, &trial.cadence);
+    AssistPlan { instead: vec![(Instead::Feed, true)], spares, ..facts(fine, trial, burner) }
+}
+
+/// With the burner as the scenario has it: the plan's rhythm from the first order on, slower by the largest factor that holds.
+fn spares(rough: &Bench, cadence: &Cadence) -> Option<Spares> {
+    let player = Player::new(rough);
+    let slower = |step: u32| {
+        let factor = 1.0 + f64::from(step) * SPARE_STEP;
+        Cadence { every_s: cadence.every_s.map(|every_s| every_s * factor), ..cadence.clone() }
+    };
+    let most = (SPARE_MOST / SPARE_STEP) as u32;
+    let step = farthest(0, most, |step| player.try_out(&slower(step)).holds());
+    let gas = rough.try_out(&slower(step));
+    let wood_kg = (cadence.pieces_evenly() - slower(step).pieces_evenly()) * rough.piece_kg();
+    (step > 0 && gas.holds()).then(|| Spares { wood_kg, kwh: gas.trace.ledger.assist_j / KILOWATT_HOUR_J })
 }
 
 /// The burner's part where not even it carries the evening.
 #[must_use]
-pub fn not_enough(bench: &Bench, missed: &Trial, burner: &Assist) -> AssistPlan {
-    AssistPlan { carries: false, ..facts(bench, missed, burner) }
+pub fn not_enough(rough: &Bench, fine: &Bench, missed: &Trial, burner: &Assist) -> AssistPlan {
+    AssistPlan { carries: false, instead: instead(rough, missed), ..facts(fine, missed, burner) }
 }
 
 fn facts(bench: &Bench, trial: &Trial, burner: &Assist) -> AssistPlan {
@@ -107,6 +136,7 @@ fn facts(bench: &Bench, trial: &Trial, burner: &Assist) -> AssistPlan {
         underside_c: trial.trace.underside_most_c,
         limit_c: stone::material_or_default(&layer.material).limit_c,
         instead: Vec::new(),
+        spares: None,
     }
 }
 

@@ -215,7 +215,9 @@ fn is_hot(breach: &Breach) -> bool {
 /// while `lazy`.
 #[must_use]
 pub fn pace(ready: &Ready, heating: &Heating, hint_kg_h: f64, lazy: bool) -> Paced {
-    let (mut low, mut high) = (LAZIEST_KG_H, heating.cleanest_kg_h.max(LAZIEST_KG_H));
+    // The fire cooks: with a burner too it gets a piece an hour at least.
+    let laziest = LAZIEST_KG_H.max(wood::Fuel::new(&ready.scenario.wood).piece_mass_kg);
+    let (mut low, mut high) = (laziest, heating.cleanest_kg_h.max(laziest));
     let mut kg_h = hint_kg_h.clamp(low, high);
     let mut found: Option<Paced> = None;
     let mut closest: Option<Paced> = None;
@@ -239,7 +241,7 @@ pub fn pace(ready: &Ready, heating: &Heating, hint_kg_h: f64, lazy: bool) -> Pac
             break;
         }
         // At the upper end once, before halving towards it: a floor that cannot be held at all is known at once.
-        let untried_top = found.is_none() && high >= heating.cleanest_kg_h && low > LAZIEST_KG_H;
+        let untried_top = found.is_none() && high >= heating.cleanest_kg_h && low > laziest;
         kg_h = if untried_top && kg_h < 0.9 * high { 0.97 * high } else { (low * high).sqrt() };
     }
     found.or(closest).unwrap_or(Paced { rhythm: heating.rhythm, breach: None })

@@ -3,11 +3,11 @@
 use super::assist::{self, AssistPlan, RAKED_BEFORE_S, SPREAD_FOR_S};
 use super::cadence::{CLOCK_STEP_S, Cadence, FIRST_FEED_S, Phase, STRETCHES, Stretch, feeds_of};
 use super::from_now::{FromNow, Now, from_now};
-use super::laziest::{Search, farthest};
+use super::laziest::{Search, farthest, in_minutes};
 use super::light_up::{Keenest, MOST_EVERY_MIN, keenest};
 use super::overnight::{Overnight, overnight};
 use super::sheet::{Sheet, sheet};
-use super::trial::{Bench, Leans, Trial, coarse};
+use super::trial::{Bench, Leans, Player, Trial, coarse};
 use crate::hearth::build::{DEFAULT_ACCURACY, fuel};
 use crate::hearth::oven::Hearth;
 use crate::scenario::{ClockS, Scenario};
@@ -23,7 +23,7 @@ const MOST_MENDS: u32 = 8;
 /// Latest the rush's first piece is tried, s.
 const RUSH_LATEST_S: f64 = 3600.0;
 /// Intervals for wetter wood are searched within this factor of the plan's, and this finely.
-const FACTORS: [f64; 3] = [0.5, 1.5, 0.02];
+const FACTORS: [f64; 3] = [0.6, 1.4, 0.03];
 /// The match is struck this much earlier where wetter wood wants it, s.
 const EARLIER_S: f64 = 1800.0;
 /// Saving that makes spreading coals worth the rake, kg. Our choice.
@@ -42,7 +42,7 @@ pub struct PhaseMargin {
     pub reach: f64,
 }
 
-/// Coals spread before the first order.
+/// Coals spread in a lull: before the first order, or within the evening.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct SpreadIdea {
     /// When.
@@ -51,17 +51,23 @@ pub struct SpreadIdea {
     pub for_s: f64,
     /// The match can then be struck at.
     pub light_at: ClockS,
+    /// In the rush a piece is then enough this often, s.
+    pub rush_every_s: f64,
     /// Wood saved, kg.
     pub saves_kg: f64,
 }
 
-/// Wood of the day at another reading of the meter.
+/// The plan at another reading of the meter.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Moisture {
     /// Water over dry mass, share.
     pub meter: f64,
-    /// Wood of the day, kg; `None` where no feeding carries.
-    pub wood_kg: Option<f64>,
+    /// Wood of the day over the plan's; `None` where no feeding was found to carry.
+    pub times: Option<f64>,
+    /// How much earlier the match is struck, s.
+    pub earlier_s: f64,
+    /// Intervals over the plan's.
+    pub factor: f64,
 }
 
 /// A plan that carries.
@@ -77,7 +83,7 @@ pub struct Carried {
     pub service_kg: f64,
     /// Latest first piece for the rush.
     pub rush_feed_by: Option<ClockS>,
-    /// Spreading coals, where it saves wood.
+    /// Spreading coals in a lull, where it saves wood.
     pub spread: Option<SpreadIdea>,
     /// The scenario's wood and wetter wood, by one method.
     pub moisture: Vec<Moisture>,
@@ -114,7 +120,7 @@ pub fn plan(scenario: &Scenario, now: Option<&Now>) -> Option<FirePlan> {
     let by_wood = search(&rough.without_gas(), &fine.without_gas(), keen);
     let (outcome, bench, assist) = match (by_wood, &scenario.oven.assist) {
         (Ok(trial), Some(burner)) => {
-            let part = assist::not_needed(&fine, &trial, burner);
+            let part = assist::not_needed(&rough, &fine, &trial, burner);
             (Ok(trial), fine.without_gas(), Some(part))
         }
         (Ok(trial), None) => (Ok(trial), fine, None),
@@ -122,7 +128,7 @@ pub fn plan(scenario: &Scenario, now: Option<&Now>) -> Option<FirePlan> {
         (Err(missed), Some(burner)) => match assist::assisted(&rough, &fine, keen, &missed, burner) {
             Ok((trial, bench, part)) => (Ok(trial), bench, Some(part)),
             Err(missed) => {
-                let part = assist::not_enough(&fine, &missed, burner);
+                let part = assist::not_enough(&rough, &fine, &missed, burner);
                 (Err(missed), fine, Some(part))
             }
         },
@@ -136,18 +142,18 @@ pub fn plan(scenario: &Scenario, now: Option<&Now>) -> Option<FirePlan> {
 /// # Errors
 /// The closest day where no feeding holds.
 pub fn search(rough: &Bench, fine: &Bench, keen: Keenest) -> Result<Trial, Box<Trial>> {
-    let on_fine = Search { bench: fine, keen };
-    let found = Search { bench: rough, keen }.laziest().ok();
-    let trial = match found.and_then(|trial| mended(fine, keen, trial.cadence)) {
+    let on_fine = Search::new(fine, keen);
+    let found = Search::new(rough, keen).laziest().ok();
+    let trial = match found.and_then(|trial| mended(&on_fine, fine, keen, trial.cadence)) {
         Some(trial) => trial,
         None => on_fine.any()?,
     };
-    Ok(on_fine.polished(trial))
+    Ok(on_fine.stretched(trial))
 }
 
 /// Mends a rhythm by a step at a time until the fine oven holds it: the match or one stretch alone where that is enough, else all.
-fn mended(fine: &Bench, keen: Keenest, mut cadence: Cadence) -> Option<Trial> {
-    let mut trial = fine.try_out(&cadence);
+fn mended(search: &Search<'_>, fine: &Bench, keen: Keenest, mut cadence: Cadence) -> Option<Trial> {
+    let mut trial = search.try_out(&cadence);
     let leans = trial.leans();
     for _ in 0..MOST_MENDS {
         if trial.holds() {
@@ -157,11 +163,11 @@ fn mended(fine: &Bench, keen: Keenest, mut cadence: Cadence) -> Option<Trial> {
             return None;
         }
         let alone = STRETCHES.iter().map(|stretch| nudged(fine, keen, &cadence, leans, &[*stretch]));
-        if let Some(mended) = alone.map(|one| fine.try_out(&one)).find(Trial::holds) {
+        if let Some(mended) = alone.map(|one| search.try_out(&one)).find(Trial::holds) {
             return Some(mended);
         }
         cadence = nudged(fine, keen, &cadence, leans, &STRETCHES);
-        trial = fine.try_out(&cadence);
+        trial = search.try_out(&cadence);
     }
     trial.holds().then_some(trial)
 }
@@ -189,7 +195,7 @@ fn carried(rough: &Bench, bench: &Bench, keen: Keenest, trial: Trial, now: Optio
     let keep = Keep { picture_every_s: Some(QUARTER_S) };
     let trace = run(&ready, &mut hearth, orders(&ready.scenario), keep);
     let judgement = judge(&ready, &trace);
-    let trial = Trial { cadence: trial.cadence, trace, judgement };
+    let trial = Trial { cadence: trial.cadence, trace, judgement, lost: None };
     let overnight = overnight(&ready.scenario, &ready.laws, hearth);
     let phases = trial.cadence.phases();
     Carried {
@@ -231,54 +237,120 @@ fn rush_feed_by(bench: &Bench, trial: &Trial) -> Option<ClockS> {
     let phases = trial.cadence.phases();
     let rush = phases.iter().find(|p| p.stretch == Stretch::Rush)?;
     let steps = (RUSH_LATEST_S / CLOCK_STEP_S) as u32;
+    let player = Player::new(bench);
     let late = farthest(0, steps, |step| {
         let rush_late_s = f64::from(step) * CLOCK_STEP_S;
-        bench.try_out(&Cadence { rush_late_s, ..trial.cadence.clone() }).holds()
+        player.try_out(&Cadence { rush_late_s, ..trial.cadence.clone() }).holds()
     });
     Some(rush.feed.from + f64::from(late) * CLOCK_STEP_S)
 }
 
-/// Whether coals spread before the first order let the match wait.
+/// Whether coals spread in a lull let the match wait, or the rush be fed less often; the better of the two.
 fn spread_idea(bench: &Bench, trial: &Trial) -> Option<SpreadIdea> {
     if !bench.ready.scenario.feeding.spread_coals.is_empty() {
         return None;
     }
-    let at = bench.evening.first_order - RAKED_BEFORE_S - SPREAD_FOR_S;
+    let before = bench.evening.first_order - RAKED_BEFORE_S - SPREAD_FOR_S;
+    let ideas = [Some(spread_before(bench, trial, before)), lull(bench).map(|at| spread_within(bench, trial, at))];
+    let better = |a: SpreadIdea, b: SpreadIdea| if b.saves_kg > a.saves_kg { b } else { a };
+    ideas.into_iter().flatten().reduce(better).filter(|idea| idea.saves_kg >= WORTH_SPREADING_KG)
+}
+
+fn idea(bench: &Bench, trial: &Trial, at: ClockS, with: &Cadence) -> SpreadIdea {
+    SpreadIdea {
+        at,
+        for_s: SPREAD_FOR_S,
+        light_at: with.light_at,
+        rush_every_s: with.every_s[Stretch::Rush as usize],
+        saves_kg: bench.wood_kg(&trial.cadence) - bench.wood_kg(with),
+    }
+}
+
+/// Coals spread before the first order: the match waits as long as it can.
+fn spread_before(bench: &Bench, trial: &Trial, at: ClockS) -> SpreadIdea {
     let spreading = bench.spreading(at, SPREAD_FOR_S);
+    let player = Player::new(&spreading);
     let room = ((bench.evening.latest_light() - trial.cadence.light_at) / CLOCK_STEP_S).max(0.0) as u32;
     let lit = |step: u32| Cadence {
         light_at: trial.cadence.light_at + f64::from(step) * CLOCK_STEP_S,
         ..trial.cadence.clone()
     };
-    let later = farthest(0, room, |step| spreading.try_out(&lit(step)).holds());
-    let saves_kg = bench.wood_kg(&trial.cadence) - bench.wood_kg(&lit(later));
-    (saves_kg >= WORTH_SPREADING_KG).then(|| SpreadIdea {
-        at,
-        for_s: SPREAD_FOR_S,
-        light_at: lit(later).light_at,
-        saves_kg,
-    })
+    let later = farthest(0, room, |step| player.try_out(&lit(step)).holds());
+    idea(bench, trial, at, &lit(later))
 }
 
-/// Wood of the day for the scenario's meter reading and wetter ones, all by the same method: the plan's intervals by the largest
-/// factor that holds on the coarse oven, pieces counted evenly so that whole pieces do not hide the difference.
+/// Coals spread within the evening: the rush is fed as seldom as it can be.
+fn spread_within(bench: &Bench, trial: &Trial, at: ClockS) -> SpreadIdea {
+    let spreading = bench.spreading(at, SPREAD_FOR_S);
+    let player = Player::new(&spreading);
+    let every = |minutes: u32| {
+        let mut cadence = trial.cadence.clone();
+        cadence.every_s[Stretch::Rush as usize] = f64::from(minutes) * MINUTE_S;
+        cadence
+    };
+    let from = in_minutes(trial.cadence.every_s[Stretch::Rush as usize]);
+    let longest = farthest(from, MOST_EVERY_MIN, |minutes| player.try_out(&every(minutes)).holds());
+    idea(bench, trial, at, &every(longest))
+}
+
+/// A lull before the rush or within it, long enough for the coals to be spread and raked back: no order falls into it.
+fn lull(bench: &Bench) -> Option<ClockS> {
+    let evening = &bench.evening;
+    let ordered = orders(&bench.ready.scenario);
+    let lasts_s = SPREAD_FOR_S + RAKED_BEFORE_S;
+    let quiet = |at: f64| !ordered.iter().any(|order| (at..at + lasts_s).contains(&order.at_s));
+    let quarters = ((evening.rush[1] - evening.first_order) / QUARTER_S).max(0.0) as u32;
+    let times = (1..quarters).map(|quarter| evening.first_order + f64::from(quarter) * QUARTER_S);
+    // The last one: what the stone takes up then is there when it is wanted.
+    times.filter(|&at| at + lasts_s <= evening.rush[1] && quiet(at)).last()
+}
+
+/// The plan for the scenario's meter reading and wetter ones, all by the same method: the plan's intervals by the largest factor
+/// that holds on the coarse oven, pieces counted evenly so that whole pieces do not hide the difference. Wetter wood never comes
+/// out as needing less: where the search's grain says so, the drier wood's figure stands.
 fn moistures(rough: &Bench, cadence: &Cadence) -> Vec<Moisture> {
     let own = rough.ready.scenario.wood.meter_dry_basis;
-    let mut meters = vec![own];
-    meters.extend(WETTER.into_iter().filter(|m| (m - own).abs() > 1e-9));
+    let base_kg = wood_at(rough, cadence, own).and_then(|moisture| moisture.times);
+    let mut meters: Vec<f64> = WETTER.into_iter().filter(|m| (m - own).abs() > 1e-9).collect();
+    meters.push(own);
     crate::numerics::order::rising(&mut meters);
-    meters.into_iter().map(|meter| Moisture { meter, wood_kg: wood_at(rough, cadence, meter) }).collect()
+    let mut before: Option<Moisture> = None;
+    let each = meters.into_iter().map(|meter| {
+        let plain = Moisture { meter, times: Some(1.0), earlier_s: 0.0, factor: 1.0 };
+        let found = if (meter - own).abs() < 1e-9 {
+            Some(plain)
+        } else {
+            wood_at(rough, cadence, meter)
+                .zip(base_kg)
+                .map(|(m, base)| Moisture { times: m.times.map(|t| t / base), ..m })
+        };
+        let mut found = found.unwrap_or(Moisture { times: None, ..plain });
+        if let (Some(times), Some(Moisture { times: Some(drier), .. })) = (found.times, before)
+            && times < drier
+        {
+            found.times = Some(drier);
+        }
+        if meter <= own + 1e-9 {
+            // Drier than the plan's own wood: never more of it than the plan's.
+            found.times = found.times.map(|times| times.min(1.0));
+        }
+        before = Some(found);
+        found
+    });
+    each.collect()
 }
 
-fn wood_at(rough: &Bench, cadence: &Cadence, meter: f64) -> Option<f64> {
+/// The rhythm for another reading of the meter; `times` holds its wood, kg.
+fn wood_at(rough: &Bench, cadence: &Cadence, meter: f64) -> Option<Moisture> {
     let mut bench = rough.with(|s| s.wood.meter_dry_basis = meter);
     bench.ready.build.fuel = fuel(&bench.ready.scenario);
+    let player = Player::new(&bench);
     let (mut before, mut lit) = (f64::INFINITY, cadence.clone());
     // Wetter wood may want an earlier match.
     while lit.light_at < before {
-        if let Some(factor) = slowest(&bench, &lit) {
-            let pieces = lit.slower(factor).pieces_evenly();
-            return Some(pieces * bench.piece_kg() + bench.ready.scenario.feeding.kindling_kg);
+        if let Some(factor) = slowest(&player, &lit) {
+            let kg = lit.slower(factor).pieces_evenly() * bench.piece_kg() + bench.ready.scenario.feeding.kindling_kg;
+            return Some(Moisture { meter, times: Some(kg), earlier_s: cadence.light_at - lit.light_at, factor });
         }
         before = lit.light_at;
         lit.light_at = (before - EARLIER_S).max(bench.evening.earliest_light);
@@ -287,12 +359,12 @@ fn wood_at(rough: &Bench, cadence: &Cadence, meter: f64) -> Option<f64> {
 }
 
 /// The largest factor on a rhythm's intervals that holds, by bisection from the rhythm itself.
-fn slowest(bench: &Bench, cadence: &Cadence) -> Option<f64> {
+fn slowest(player: &Player<'_>, cadence: &Cadence) -> Option<f64> {
     let [mut low, mut bad, within] = FACTORS;
     let mut good = None;
     let mut factor = 1.0;
     while bad - low > within {
-        match bench.try_out(&cadence.slower(factor)).leans() {
+        match player.try_out(&cadence.slower(factor)).leans() {
             Leans::Holds => {
                 good = Some(factor);
                 low = factor;

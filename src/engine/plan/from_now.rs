@@ -197,7 +197,7 @@ impl Standing<'_> {
         let mut hearth = self.hearth.clone();
         let trace = run(&ready, &mut hearth, self.left.clone(), Keep::default());
         let judgement = judge(&ready, &trace);
-        Rest { phases, trial: Trial { cadence: self.cadence.clone(), trace, judgement } }
+        Rest { phases, trial: Trial { cadence: self.cadence.clone(), trace, judgement, lost: None } }
     }
 
     /// Keeps the plan where the reading agrees with it or nothing is gained; else the laziest factor that holds, else the keenest

@@ -1,20 +1,19 @@
 //! Owns the search for the laziest feeding: the least wood whose simulated day keeps every promise.
 //!
 //! The fire is one number at first (one interval from the first order on), found by bisection: too little heat wants a shorter
-//! interval, too much a longer one. Then the match is moved while that saves wood, and each stretch is stretched on its own as
-//! far as the promises allow, and trades between match and rhythm are tried. Every rhythm that is looked at is a whole simulated day.
+//! interval, too much a longer one. Then the match is moved as late as it may be, each stretch is stretched on its own as far as
+//! the promises allow, and trades between match and rhythm are tried. Every rhythm that is looked at is a simulated day, played on
+//! from where it first differs from one looked at before, and given up once it is lost.
 
 use super::cadence::{CLOCK_STEP_S, Cadence, STRETCHES};
 use super::light_up::{Keenest, MOST_EVERY_MIN};
-use super::trial::{Bench, Leans, Trial};
+use super::trial::{Bench, Leans, Player, Trial};
 use crate::units::time::MINUTE_S;
 
 /// The match is moved by this much at first, s.
 const LIGHT_STEP_S: f64 = 1800.0;
 /// At most so many moments for the match are looked at while looking for any rhythm that holds.
 const MOST_LIGHTS: u32 = 10;
-/// So many steps in a row that save nothing end the moving of the match.
-const PATIENCE: u32 = 2;
 /// The last piece is moved by this much, s.
 const STOP_STEP_S: f64 = 900.0;
 
@@ -41,12 +40,10 @@ const TRADES: [Trade; 9] = [
 ];
 
 /// A search on one oven.
-#[derive(Clone, Copy, Debug)]
 pub struct Search<'a> {
-    /// The oven and its evening.
-    pub bench: &'a Bench,
-    /// How fast it may be fed.
-    pub keen: Keenest,
+    bench: &'a Bench,
+    player: Player<'a>,
+    keen: Keenest,
 }
 
 /// The largest value from `from` (which holds) up to `most` for which `holds`, taking it that all below the largest hold.
@@ -72,15 +69,27 @@ pub fn farthest(from: u32, most: u32, mut holds: impl FnMut(u32) -> bool) -> u32
     good
 }
 
-impl Search<'_> {
+impl<'a> Search<'a> {
+    /// A search on an oven that may be fed so fast.
+    #[must_use]
+    pub fn new(bench: &'a Bench, keen: Keenest) -> Self {
+        Self { bench, player: Player::new(bench), keen }
+    }
+
     /// The laziest feeding.
     ///
     /// # Errors
     /// The closest day that was found where none holds.
     pub fn laziest(&self) -> Result<Trial, Box<Trial>> {
         let first = self.any()?;
-        let lit = self.best_light(first);
-        Ok(self.polished(lit))
+        let steady = self.lit_later(self.laziest_steady(first));
+        Ok(self.polished(steady))
+    }
+
+    /// Plays the day by a rhythm.
+    #[must_use]
+    pub fn try_out(&self, cadence: &Cadence) -> Trial {
+        self.player.try_out(cadence)
     }
 
     /// Any rhythm with one interval that holds.
@@ -103,7 +112,8 @@ impl Search<'_> {
             let next = (light_at + step).clamp(earliest, latest);
             let known = seen.iter().any(|at| (at - next).abs() < 1.0);
             if known || seen.len() as u32 >= MOST_LIGHTS {
-                return Err(missed);
+                // In full: what it breaks is said to people.
+                return Err(Box::new(self.bench.try_out(&missed.cadence)));
             }
             light_at = next;
         }
@@ -113,7 +123,7 @@ impl Search<'_> {
         let light_up_s = f64::from(self.keen.every_min) * MINUTE_S;
         let every_s = f64::from(every_min) * MINUTE_S;
         let cadence = Cadence::steady(self.bench.evening, light_at, light_up_s, every_s, self.keen.pieces);
-        self.bench.try_out(&cadence)
+        self.try_out(&cadence)
     }
 
     /// Bisection on the interval for a match at a moment.
@@ -146,49 +156,13 @@ impl Search<'_> {
         best
     }
 
-    /// Moves the match by half hours, later and earlier, while that saves wood; then to the last five minutes.
-    fn best_light(&self, first: Trial) -> Trial {
-        let start = self.laziest_steady(first);
-        let later = self.moved(start.clone(), LIGHT_STEP_S);
-        let earlier = self.moved(start, -LIGHT_STEP_S);
-        self.lit_later(if self.wood_kg(&earlier) < self.wood_kg(&later) { earlier } else { later })
-    }
-
-    /// Wood by even counting, so that a piece more or less at a stretch's end does not hide which way is better.
-    fn wood_kg(&self, trial: &Trial) -> f64 {
-        trial.cadence.pieces_evenly() * self.bench.piece_kg()
-    }
-
-    /// The best day on the way from a match in steps; one step that saves nothing is stepped over.
-    fn moved(&self, start: Trial, step_s: f64) -> Trial {
-        let evening = &self.bench.evening;
-        let mut light_at = start.cadence.light_at;
-        let mut best = start;
-        let mut poorer = 0;
-        while poorer < PATIENCE {
-            light_at += step_s;
-            if light_at < evening.earliest_light || light_at > evening.latest_light() {
-                break;
-            }
-            poorer += 1;
-            if let Ok(trial) = self.steady_that_holds(light_at) {
-                let trial = self.laziest_steady(trial);
-                if self.wood_kg(&trial) < self.wood_kg(&best) {
-                    best = trial;
-                    poorer = 0;
-                }
-            }
-        }
-        best
-    }
-
     /// The latest match that holds, all else as it is.
     fn lit_later(&self, mut best: Trial) -> Trial {
         let cadence = best.cadence.clone();
         let steps = ((self.bench.evening.latest_light() - cadence.light_at) / CLOCK_STEP_S).max(0.0) as u32;
         farthest(0, steps, |step| {
             let light_at = cadence.light_at + f64::from(step) * CLOCK_STEP_S;
-            keep_if_holds(&mut best, self.bench.try_out(&Cadence { light_at, ..cadence.clone() }))
+            keep_if_holds(&mut best, self.try_out(&Cadence { light_at, ..cadence.clone() }))
         });
         best
     }
@@ -229,7 +203,7 @@ impl Search<'_> {
         if !(lit && fed && saves) {
             return None;
         }
-        Some(self.bench.try_out(&cadence)).filter(Trial::holds)
+        Some(self.try_out(&cadence)).filter(Trial::holds)
     }
 
     fn stopped_earlier(&self, mut best: Trial) -> Trial {
@@ -238,7 +212,7 @@ impl Search<'_> {
         let steps = ((cadence.stop_at - first) / STOP_STEP_S).max(0.0) as u32;
         farthest(0, steps, |step| {
             let stop_at = cadence.stop_at - f64::from(step) * STOP_STEP_S;
-            keep_if_holds(&mut best, self.bench.try_out(&Cadence { stop_at, ..cadence.clone() }))
+            keep_if_holds(&mut best, self.try_out(&Cadence { stop_at, ..cadence.clone() }))
         });
         best
     }
@@ -252,7 +226,7 @@ impl Search<'_> {
             let mut next = cadence.clone();
             next.every_s[place] = f64::from(every_min) * MINUTE_S;
             // A longer interval that feeds no less saves nothing.
-            next.pieces_in_all() <= cadence.pieces_in_all() && keep_if_holds(&mut best, self.bench.try_out(&next))
+            next.pieces_in_all() <= cadence.pieces_in_all() && keep_if_holds(&mut best, self.try_out(&next))
         });
         best
     }

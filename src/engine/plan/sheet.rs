@@ -2,6 +2,7 @@
 
 use super::trial::Trial;
 use crate::hearth::plan::FloorPlan;
+use crate::numerics::order;
 use crate::scenario::ClockS;
 use crate::service::night::Ready;
 use crate::service::trace::{Picture, Trace};
@@ -58,27 +59,42 @@ pub struct Rest {
     pub cooler_k: f64,
 }
 
+/// Pieces started in one quarter hour of the plan.
+#[derive(Clone, Debug, PartialEq)]
+pub struct QuarterCaps {
+    /// Its start.
+    pub at: ClockS,
+    /// Pieces of each dish, in the order of the caps.
+    pub pieces: Vec<u32>,
+}
+
 /// The sheet.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Sheet {
     /// Caps by dish.
     pub caps: Vec<Cap>,
+    /// Caps by quarter hour: those in which anything is started.
+    pub quarters: Vec<QuarterCaps>,
     /// Readings by half hour.
     pub readings: Vec<Reading>,
-    /// Sides to rest, worst first.
+    /// Sides to rest, by time.
     pub rests: Vec<Rest>,
 }
 
 /// Readings are written down this often, s.
 const READ_EVERY_S: f64 = 1800.0;
-/// At most so many rests are named.
+/// At most so many rests are named ...
 const MOST_RESTS: usize = 3;
+/// ... so far apart, s. Our choice.
+const APART_S: f64 = 2700.0;
 
 /// Reads the sheet off a plan's run that kept pictures.
 #[must_use]
 pub fn sheet(ready: &Ready, trial: &Trial) -> Sheet {
+    let caps = caps(ready, &trial.trace);
     Sheet {
-        caps: caps(ready, &trial.trace),
+        quarters: quarters(&caps, &trial.trace),
+        caps,
         readings: readings(trial),
         rests: rests(&ready.build.plan, &trial.trace.pictures),
     }
@@ -100,6 +116,17 @@ fn caps(ready: &Ready, trace: &Trace) -> Vec<Cap> {
         .collect()
 }
 
+fn quarters(caps: &[Cap], trace: &Trace) -> Vec<QuarterCaps> {
+    let started = |dish: usize, at: f64| {
+        trace.bakes.iter().filter(|b| b.dish == dish && (at..at + QUARTER_S).contains(&b.from_s)).count() as u32
+    };
+    let all = trace.quarters.iter().map(|quarter| QuarterCaps {
+        at: quarter.at_s,
+        pieces: caps.iter().map(|cap| started(cap.dish, quarter.at_s)).collect(),
+    });
+    all.filter(|quarter| quarter.pieces.iter().any(|&pieces| pieces > 0)).collect()
+}
+
 fn readings(trial: &Trial) -> Vec<Reading> {
     let ends = trial.trace.quarters.iter().map(|q| (q.at_s + QUARTER_S, q));
     ends.filter(|(at, _)| *at > trial.cadence.light_at && (at / READ_EVERY_S).fract().abs() < 1e-9)
@@ -112,9 +139,16 @@ fn rests(plan: &FloorPlan, pictures: &[Picture]) -> Vec<Rest> {
         .iter()
         .filter_map(|p| coolest_side(plan, &p.face_c).map(|(side, cooler_k)| Rest { at: p.at_s, side, cooler_k }))
         .collect();
-    crate::numerics::order::by(&mut found, |a, b| b.cooler_k.total_cmp(&a.cooler_k).then(a.at.total_cmp(&b.at)));
-    found.truncate(MOST_RESTS);
-    found
+    order::by(&mut found, |a, b| b.cooler_k.total_cmp(&a.cooler_k).then(a.at.total_cmp(&b.at)));
+    // Not twice about the same time.
+    let mut kept: Vec<Rest> = Vec::new();
+    for rest in found {
+        if kept.len() < MOST_RESTS && kept.iter().all(|k| (k.at - rest.at).abs() >= APART_S) {
+            kept.push(rest);
+        }
+    }
+    order::by(&mut kept, |a, b| a.at.total_cmp(&b.at));
+    kept
 }
 
 /// The side of the food floor that is coolest against the one across from it, and by how much, if a gun could tell.

@@ -1,10 +1,15 @@
 //! Owns the trying of a rhythm: one simulated day, its judgement, and which way the rhythm is wrong.
 
+use std::cell::RefCell;
+
 use super::cadence::{Cadence, Evening};
 use crate::hearth::build::{Accuracy, DEFAULT_ACCURACY};
 use crate::scenario::{ClockS, Scenario, SpreadCoals};
-use crate::service::judge::{Judgement, Pledge, Resource, judge};
+use crate::service::fuel_plan::calendar;
+use crate::service::judge::{CATCHING_S, Judgement, Pledge, Resource, judge, judge_lit};
+use crate::service::night::course::{Course, play_acts};
 use crate::service::night::{Keep, Ready, play};
+use crate::service::orders::{Order, orders};
 use crate::service::trace::Trace;
 
 /// A plan keeps this share of doorway air and of the way to the doorway unused: a flare is not a plan. Our choice.
@@ -36,6 +41,8 @@ pub struct Trial {
     pub trace: Trace,
     /// Its judgement.
     pub judgement: Judgement,
+    /// Which way a day was lost that was given up before its end.
+    pub lost: Option<Leans>,
 }
 
 impl Trial {
@@ -55,6 +62,9 @@ impl Trial {
     /// bakes faster.
     #[must_use]
     pub fn leans(&self) -> Leans {
+        if let Some(way) = self.lost {
+            return way;
+        }
         let most = self.used(Resource::Fire).max(self.used(Resource::DoorwayAir));
         let fire = self.judgement.breaches.iter().any(|b| b.pledge == Pledge::FireLimits);
         match self.judgement.breaches.first() {
@@ -81,7 +91,7 @@ impl Bench {
     #[must_use]
     pub fn new(scenario: &Scenario, accuracy: Accuracy) -> Self {
         let ready = Ready::new(scenario, accuracy);
-        let evening = Evening::of(scenario, &crate::service::orders::orders(scenario));
+        let evening = Evening::of(scenario, &orders(scenario));
         Self { ready, evening }
     }
 
@@ -115,7 +125,7 @@ impl Bench {
         let ready = self.fed_by(cadence);
         let trace = play(&ready, Keep::default());
         let judgement = judge(&ready, &trace);
-        Trial { cadence: cadence.clone(), trace, judgement }
+        Trial { cadence: cadence.clone(), trace, judgement, lost: None }
     }
 
     /// Wood of a rhythm, kindling included, kg.
@@ -128,5 +138,73 @@ impl Bench {
     #[must_use]
     pub fn piece_kg(&self) -> f64 {
         crate::matter::wood::Fuel::new(&self.ready.scenario.wood).piece_mass_kg
+    }
+}
+
+/// Days whose pauses are kept.
+const KEPT: usize = 4;
+
+/// Tries rhythms on one oven, each from where it first differs from one tried lately, and gives a day up once it is lost.
+pub struct Player<'b> {
+    bench: &'b Bench,
+    orders: Vec<Order>,
+    /// The one used last stands last.
+    kept: RefCell<Vec<Course<'b>>>,
+}
+
+impl<'b> Player<'b> {
+    /// One that has tried nothing yet.
+    #[must_use]
+    pub fn new(bench: &'b Bench) -> Self {
+        Self { bench, orders: orders(&bench.ready.scenario), kept: RefCell::default() }
+    }
+
+    /// Plays the day by a rhythm; of a day that is lost only which way it is wrong is to be trusted.
+    #[must_use]
+    pub fn try_out(&self, cadence: &Cadence) -> Trial {
+        let ready = &self.bench.ready;
+        let mut fed = ready.scenario.clone();
+        fed.feeding = cadence.feeding(&fed.feeding);
+        let acts = calendar(&fed);
+        let light_at = cadence.light_at;
+        let mut kept = self.kept.borrow_mut();
+        let at_s = |course: &Course<'b>| course.pause_for(&acts).map_or(f64::NEG_INFINITY, |pause| pause.at_s());
+        let best = (0..kept.len()).max_by(|&a, &b| at_s(&kept[a]).total_cmp(&at_s(&kept[b])));
+        if let Some(best) = best {
+            let used = kept.remove(best);
+            kept.push(used);
+        }
+        let from = kept.last().and_then(|course| course.pause_for(&acts));
+        let go_on = |trace: &Trace| self.lost(trace, light_at).is_none();
+        let (trace, course) = play_acts(ready, &self.orders, acts.clone(), from, go_on);
+        if kept.len() >= KEPT {
+            kept.remove(0);
+        }
+        kept.push(course);
+        let lost = self.lost(&trace, light_at);
+        let judgement = judge_lit(ready, &trace, light_at);
+        Trial { cadence: cadence.clone(), trace, judgement, lost }
+    }
+
+    /// Whether a day can no longer hold, whatever comes: its fire went beyond what a plan may use, or more loads missed their
+    /// bands than the whole evening may.
+    fn lost(&self, trace: &Trace, light_at: ClockS) -> Option<Leans> {
+        let counted = trace.quarters.iter().filter(|q| q.at_s >= light_at + CATCHING_S);
+        let most = counted.map(|q| q.reach.max(q.air_used).max(q.hard_limit_used)).fold(0.0, f64::max);
+        if most > 1.0 - FIRE_RESERVE {
+            return Some(Leans::Hot);
+        }
+        let scenario = &self.bench.ready.scenario;
+        let allowed = (1.0 - scenario.promise.share_in_band) * self.orders.len() as f64 + 1e-6;
+        let missed = || trace.bakes.iter().filter(|bake| !bake.in_band);
+        if missed().count() as f64 <= allowed {
+            return None;
+        }
+        let is_hot = |bake: &&crate::service::trace::Bake| {
+            let dish = &scenario.menu[bake.dish];
+            bake.at_load_c > dish.floor_max_c || (bake.at_load_c >= dish.floor_min_c && bake.dome_c > dish.dome_max_c)
+        };
+        let hot = missed().filter(is_hot).count();
+        Some(if 2 * hot > missed().count() { Leans::Hot } else { Leans::Cold })
     }
 }

@@ -28,6 +28,8 @@ const HIGHER_K: f64 = 20.0;
 const SET_MOST_C: f64 = 500.0;
 /// A cap is this share of the dish's busiest quarter hour.
 const CAP_SHARE: f64 = 0.75;
+/// A cap on covers is this share of the busiest quarter hour's.
+const SEAT_SHARE: f64 = 0.8;
 /// Pairs are looked for about so many of the best single changes.
 const PAIRS_ABOUT: usize = 3;
 /// Least minutes between two feeds, s.
@@ -46,6 +48,8 @@ pub enum Step {
     FeedSooner,
     /// The same pieces, a quarter less often.
     FeedLater,
+    /// At most so many covers are seated in a quarter hour of the evening as planned; the others later.
+    Seat(f64),
     /// One more pair of hands.
     Hand,
     /// The burner comes on three quarters of an hour earlier.
@@ -76,6 +80,7 @@ impl Step {
         if !scenario.feeding.phases.is_empty() {
             steps.extend([Self::FeedSooner, Self::FeedLater]);
         }
+        steps.extend(seat(scenario));
         steps.push(Self::Hand);
         if scenario.oven.assist.is_some() {
             steps.extend([Self::BurnerEarlier, Self::BurnerHotter]);
@@ -104,6 +109,7 @@ impl Step {
             }
             Self::FeedSooner => pace(scenario, SOONER),
             Self::FeedLater => pace(scenario, LATER),
+            Self::Seat(most) => seat_at_most(&mut scenario.service.covers, most),
             Self::Hand => scenario.service.hands += 1,
             Self::BurnerEarlier => {
                 let earliest = scenario.start.read_at;
@@ -156,6 +162,26 @@ fn cap(scenario: &Scenario, dish: usize) -> Option<f64> {
     let busiest = by_quarter.into_iter().fold(0.0, f64::max);
     let most = (busiest * CAP_SHARE).floor();
     (most >= 1.0 && most < busiest).then_some(most)
+}
+
+/// A cap on covers by quarter hour that leaves all of them a seat before the end; `None` where it moves nobody.
+fn seat(scenario: &Scenario) -> Option<Step> {
+    let covers = &scenario.service.covers;
+    let most = (covers.iter().copied().fold(0.0, f64::max) * SEAT_SHARE).floor();
+    let mut later = covers.clone();
+    seat_at_most(&mut later, most);
+    let all_seated = (later.iter().sum::<f64>() - covers.iter().sum::<f64>()).abs() < 1e-6;
+    (most >= 1.0 && all_seated && later != *covers).then_some(Step::Seat(most))
+}
+
+/// Moves what is over the cap to the next quarter hour, and so on; what is over at the end stays away.
+fn seat_at_most(covers: &mut [f64], most: f64) {
+    let mut over = 0.0;
+    for quarter in covers {
+        let wanted = *quarter + over;
+        *quarter = wanted.min(most);
+        over = wanted - *quarter;
+    }
 }
 
 fn pace(scenario: &mut Scenario, share: f64) {

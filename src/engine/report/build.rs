@@ -433,13 +433,7 @@ impl Builder<'_> {
 
     /// Radiation on a cook before the middle of the doorway at the worst quarter: the doorway as a disk that shines evenly.
     fn doorway_kw_m2(&self) -> f64 {
-        let door = &self.ready.build.doorway;
-        let area = door.width_m * door.height_m;
-        let square = door.room_k * door.room_k;
-        let room_w_m2 = STEFAN_BOLTZMANN_W_M2_K4 * square * square;
-        let glow = self.trace.quarters.iter().map(|q| q.glow_w).fold(0.0, f64::max) / area + room_w_m2;
-        let radius2 = area / std::f64::consts::PI;
-        (glow - room_w_m2) * radius2 / (radius2 + COOK_AT_M * COOK_AT_M) / 1000.0
+        doorway_kw_m2(self.ready, self.trace)
     }
 
     fn warnings(&self) -> Vec<String> {
@@ -575,4 +569,15 @@ const WET_WOOD: f64 = 0.25;
 
 fn share(part: usize, whole: usize) -> f64 {
     part as f64 / (whole as f64).max(1.0)
+}
+
+/// Heat on the cook at the doorway, worst quarter hour of a run, kW/m2.
+pub(super) fn doorway_kw_m2(ready: &Ready, trace: &Trace) -> f64 {
+    let door = &ready.build.doorway;
+    let area = door.width_m * door.height_m;
+    let square = door.room_k * door.room_k;
+    let room_w_m2 = STEFAN_BOLTZMANN_W_M2_K4 * square * square;
+    let glow = trace.quarters.iter().map(|q| q.glow_w).fold(0.0, f64::max) / area + room_w_m2;
+    let radius2 = area / std::f64::consts::PI;
+    (glow - room_w_m2) * radius2 / (radius2 + COOK_AT_M * COOK_AT_M) / 1000.0
 }

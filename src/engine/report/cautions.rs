@@ -13,23 +13,34 @@ pub const ACTS: [&str; 9] = ["first_firing", "light", "feed", "doorway", "dish",
 /// Below this morning reading the lining may hold water: water boils at 100 degC at sea level (IAPWS-97).
 const DAMP_BELOW_C: f64 = 100.0;
 
+/// What a plan does that a scenario does not tell.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Does {
+    /// It burns gas.
+    pub gas: bool,
+    /// It spreads coals, or offers to.
+    pub spreads: bool,
+}
+
 /// The cautions for one scenario, in the order of the working day.
 #[must_use]
 pub fn for_scenario(scenario: &Scenario) -> Vec<Caution> {
-    let mut all = Vec::new();
-    let mut add = |act: &str, says: &str| {
-        all.push(Caution { act: act.to_owned(), says: says.to_owned() });
-    };
+    let does = Does { gas: scenario.oven.assist.is_some(), spreads: !scenario.feeding.spread_coals.is_empty() };
+    for_plan(scenario, does)
+}
+
+/// The cautions for a day's plan: those of the acts it plans.
+#[must_use]
+pub fn for_plan(scenario: &Scenario, does: Does) -> Vec<Caution> {
+    let mut all = always();
+    let mut add = |act: &str, says: &str| all.push(caution(act, says));
     if scenario.start.floor_c < DAMP_BELOW_C {
-        add("first_firing", DAMP);
-    }
-    for (act, says) in ALWAYS {
-        add(act, says);
+        add("light", COLD);
     }
     if !scenario.service.wipes.is_empty() {
         add("doorway", WIPE);
     }
-    if !scenario.feeding.spread_coals.is_empty() {
+    if does.spreads {
         add("feed", SPREAD);
     }
     if let Some(says) = core_check(&scenario.menu) {
@@ -41,21 +52,39 @@ pub fn for_scenario(scenario: &Scenario) -> Vec<Caution> {
     if let Some(says) = iron(&scenario.menu) {
         add("carrier", &says);
     }
-    if scenario.oven.assist.is_some() {
+    if does.gas {
         add("assist", BURNER);
     }
-    let place = |caution: &Caution| ACTS.iter().position(|act| *act == caution.act);
-    crate::numerics::order::by(&mut all, |a, b| place(a).cmp(&place(b)));
+    in_order(all)
+}
+
+/// The cautions for the rest of an evening: the fire burns already.
+#[must_use]
+pub fn for_the_rest(scenario: &Scenario, does: Does) -> Vec<Caution> {
+    let mut all = for_plan(scenario, does);
+    all.retain(|caution| caution.act != "light" || caution.says.starts_with("Extraction"));
     all
 }
 
-/// The cautions for a slow first firing of a new or damp oven.
+/// The cautions for a slow first firing of a new or damp oven: nothing is cooked in it.
 #[must_use]
-pub fn for_first_firing(scenario: &Scenario) -> Vec<Caution> {
-    let mut all = for_scenario(scenario);
-    if !all.iter().any(|caution| caution.says == DAMP) {
-        all.insert(0, Caution { act: "first_firing".to_owned(), says: DAMP.to_owned() });
-    }
+pub fn for_first_firing() -> Vec<Caution> {
+    let mut all = always();
+    all.push(caution("first_firing", DAMP));
+    in_order(all)
+}
+
+fn caution(act: &str, says: &str) -> Caution {
+    Caution { act: act.to_owned(), says: says.to_owned() }
+}
+
+fn always() -> Vec<Caution> {
+    ALWAYS.iter().map(|(act, says)| caution(act, says)).collect()
+}
+
+fn in_order(mut all: Vec<Caution>) -> Vec<Caution> {
+    let place = |caution: &Caution| ACTS.iter().position(|act| *act == caution.act);
+    crate::numerics::order::by(&mut all, |a, b| place(a).cmp(&place(b)));
     all
 }
 
@@ -100,8 +129,11 @@ const ALWAYS: [(&str, &str); 11] = [
     ),
 ];
 
-const DAMP: &str = "A cold floor may be damp: warm it slowly, or steam splits the lining. \
-    A new lining, and one after building, rain or weeks of rest, is dried by the slow schedule.";
+const DAMP: &str = "Damp stone is warmed slowly: steam that cannot get out splits the lining. \
+    A new lining, and one after building, rain or weeks of rest, is dried by this schedule and no faster.";
+
+const COLD: &str = "A floor this cold may be damp: warm it slowly, or steam splits the lining. \
+    A new lining, and one after building, rain or weeks of rest, is dried by the slow schedule of a first firing.";
 
 const WIPE: &str = "Wipe with a wrung-out cloth on a long handle: the steam scalds. Keep face and arm aside.";
 

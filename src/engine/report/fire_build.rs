@@ -1,11 +1,13 @@
 //! Owns the filling of the cook's report from a plan.
 
+use super::cautions::Does;
 use super::fire_types::*;
 use super::fire_words as say;
 use super::types::Gives;
 use super::words::clock_typed;
 use super::{cautions, types::Caution};
 use crate::matter::wood;
+use crate::plan::assist::AssistPlan;
 use crate::plan::cadence::{Fed, Phase, Stretch, feeds_of};
 use crate::plan::fire::{Carried, FirePlan, pieces};
 use crate::plan::first_firing::Schedule;
@@ -22,7 +24,7 @@ const GRAMS_PER_KG: f64 = 1000.0;
 /// The report of a plan; `None` is a scenario nothing is ordered in.
 #[must_use]
 pub fn fire(resolved: &Resolved, plan: Option<&FirePlan>) -> FireReport {
-    let mut report = empty(resolved, cautions::for_scenario(&resolved.scenario));
+    let mut report = empty(resolved, cautions_of(resolved, plan));
     let Some(plan) = plan else {
         let says = say::NOTHING_ORDERED.to_owned();
         report.says.clone_from(&says);
@@ -43,10 +45,25 @@ pub fn fire(resolved: &Resolved, plan: Option<&FirePlan>) -> FireReport {
     report
 }
 
+/// The cautions of the acts a plan plans. One that is refused still stands beside a fire.
+fn cautions_of(resolved: &Resolved, plan: Option<&FirePlan>) -> Vec<Caution> {
+    let scenario = &resolved.scenario;
+    let carried = plan.and_then(|plan| plan.outcome.as_ref().ok());
+    let does = Does {
+        gas: plan.and_then(|plan| plan.assist.as_ref()).is_some_and(|part| part.need.is_some() || !part.carries),
+        spreads: !scenario.feeding.spread_coals.is_empty() || carried.is_some_and(|carried| carried.spread.is_some()),
+    };
+    if carried.is_some_and(|carried| carried.now.is_some()) {
+        cautions::for_the_rest(scenario, does)
+    } else {
+        cautions::for_plan(scenario, does)
+    }
+}
+
 /// The report of a first firing.
 #[must_use]
 pub fn first_firing(resolved: &Resolved, schedule: &Schedule) -> FireReport {
-    let mut report = empty(resolved, cautions::for_first_firing(&resolved.scenario));
+    let mut report = empty(resolved, cautions::for_first_firing());
     let days = schedule.days.iter().enumerate().map(|(place, planned)| FirstFiringDay {
         day: place as u32 + 1,
         hold_c: planned.day.hold_c,
@@ -81,6 +98,7 @@ fn empty(resolved: &Resolved, cautions: Vec<Caution>) -> FireReport {
         piece_kg: wood::Fuel::new(&scenario.wood).piece_mass_kg,
         pieces_to_bring_in: 0,
         limits: None,
+        doorway_kw_m2: None,
         start_floor_c: None,
         lowest_floor_c: None,
         last_feed_at: None,
@@ -113,35 +131,41 @@ fn fill(report: &mut FireReport, plan: &FirePlan, carried: &Carried) {
         doorway_air_margin: 1.0 - trial.used(Resource::DoorwayAir),
         flame_reach_margin: 1.0 - trial.used(Resource::Fire),
     });
+    report.doorway_kw_m2 = Some(super::build::doorway_kw_m2(&bench.ready, &trial.trace));
     report.start_floor_c = Some(trial.trace.start_c);
     report.lowest_floor_c = trial.trace.bakes.iter().map(|b| b.at_load_c).reduce(f64::min);
     report.last_feed_at = trial.cadence.feeds().last().map(|fed| clock_typed(fed.at));
     report.rush_feed_by = carried.rush_feed_by.map(clock_typed);
-    report.moisture = moisture(bench, carried);
+    report.moisture = moisture(carried);
     report.spread_coals = carried.spread.map(|s| FireSpread {
         at: clock_typed(s.at),
         for_min: s.for_s / MINUTE_S,
         light_at: clock_typed(s.light_at),
+        rush_every_min: s.rush_every_s / MINUTE_S,
+        before_service: s.at < bench.evening.first_order,
         saves_kg: s.saves_kg,
     });
     let last = trial.cadence.feeds().last().map_or(trial.cadence.light_at, |fed| fed.at);
     report.evening = Some(evening(&carried.overnight, last));
     report.morning_floor_c = Some(carried.overnight.morning_c);
-    report.sheet = Some(sheet(bench, &carried.sheet, carried));
+    report.sheet = Some(sheet(bench, &carried.sheet, carried, plan.assist.as_ref()));
     report.now = carried.now.as_ref().map(|now| from_now(bench, now));
     report.says = say::plan(bench, carried);
     report.because = say::because(bench, trial);
 }
 
-/// Wood by moisture, as the plan's own wood times what the runs say more or less is needed.
-fn moisture(bench: &Bench, carried: &Carried) -> Vec<FireMoisture> {
-    let own = bench.ready.scenario.wood.meter_dry_basis;
-    let base = carried.moisture.iter().find(|m| (m.meter - own).abs() < 1e-9).and_then(|m| m.wood_kg);
+/// What another reading of the meter changes.
+fn moisture(carried: &Carried) -> Vec<FireMoisture> {
     let day_kg = carried.light_up_kg + carried.service_kg;
-    let scaled = |kg: f64| base.map(|base| day_kg * kg / base);
-    let at = |meter: f64, kg: Option<f64>| if (meter - own).abs() < 1e-9 { Some(day_kg) } else { kg.and_then(scaled) };
-    let rows = carried.moisture.iter();
-    rows.map(|m| FireMoisture { meter_percent: 100.0 * m.meter, wood_kg_day: at(m.meter, m.wood_kg) }).collect()
+    let cadence = &carried.trial.cadence;
+    let rush_s = cadence.every_s[Stretch::Rush as usize];
+    let rows = carried.moisture.iter().map(|m| FireMoisture {
+        meter_percent: 100.0 * m.meter,
+        wood_kg_day: m.times.map(|times| times * day_kg),
+        light_at: m.times.map(|_| clock_typed(cadence.light_at - m.earlier_s)),
+        rush_every_min: m.times.map(|_| (m.factor * rush_s / MINUTE_S).round()),
+    });
+    rows.collect()
 }
 
 fn name_of(stretch: Stretch) -> &'static str {
@@ -197,7 +221,7 @@ pub(super) fn side_of(side: Side) -> &'static str {
     }
 }
 
-fn sheet(bench: &Bench, sheet: &Sheet, carried: &Carried) -> ShiftSheet {
+fn sheet(bench: &Bench, sheet: &Sheet, carried: &Carried, assist: Option<&AssistPlan>) -> ShiftSheet {
     let menu = &bench.ready.scenario.menu;
     ShiftSheet {
         lighting: say::lighting(bench, &carried.trial.cadence),
@@ -206,6 +230,12 @@ fn sheet(bench: &Bench, sheet: &Sheet, carried: &Carried) -> ShiftSheet {
             .iter()
             .map(|cap| SheetCap { dish: menu[cap.dish].name.clone(), per_quarter: cap.pieces, at: clock_typed(cap.at) })
             .collect(),
+        quarters: sheet
+            .quarters
+            .iter()
+            .map(|quarter| SheetQuarter { at: clock_typed(quarter.at), pieces: quarter.pieces.clone() })
+            .collect(),
+        acts: say::sheet_acts(bench, sheet, carried, assist),
         rests: sheet
             .rests
             .iter()

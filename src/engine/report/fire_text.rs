@@ -102,8 +102,14 @@ fn wood(report: &FireReport) -> String {
         .moisture
         .iter()
         .map(|m| {
-            let wood = m.wood_kg_day.map_or_else(|| "was not found to carry".to_owned(), kg);
-            format!("{} % {wood}", number(m.meter_percent, 0))
+            let meter = number(m.meter_percent, 0);
+            match (m.wood_kg_day, &m.light_at, m.rush_every_min) {
+                (Some(wood), Some(light_at), Some(every)) => {
+                    let lit = clock_from_typed(light_at);
+                    format!("{meter} % {} (lit {lit}, in the rush every {})", kg(wood), minutes(every))
+                }
+                _ => format!("{meter} % was not found to carry"),
+            }
         })
         .collect();
     if !by_meter.is_empty() {
@@ -111,11 +117,15 @@ fn wood(report: &FireReport) -> String {
     }
     let mut out = part("Wood", &text);
     if let Some(spread) = &report.spread_coals {
+        let then = if spread.before_service {
+            format!("the match can wait until {}", clock_from_typed(&spread.light_at))
+        } else {
+            format!("in the rush a piece is enough every {}", minutes(spread.rush_every_min))
+        };
         let says = format!(
-            "spread at {} for {}, raked back before food: the match can wait until {}, and {} are saved.",
+            "or spread them at {} for {}, raked back before food: {then}, and {} are saved.",
             clock_from_typed(&spread.at),
             minutes(spread.for_min),
-            clock_from_typed(&spread.light_at),
             kg(spread.saves_kg)
         );
         out.push_str(&part("Coals", &says));
@@ -141,19 +151,11 @@ fn sheet(sheet: &ShiftSheet) -> String {
     for (place, step) in sheet.lighting.iter().enumerate() {
         out.push_str(&wrapped(&format!("  {}. ", place + 1), step));
     }
-    let caps: Vec<String> =
-        sheet.caps.iter().map(|cap| format!("{} {}", harmless(&cap.dish), cap.per_quarter)).collect();
-    if !caps.is_empty() {
-        out.push_str(&part("Caps", &format!("a quarter hour at most: {}.", caps.join(", "))));
+    out.push_str("By the clock\n");
+    for act in &sheet.acts {
+        out.push_str(&wrapped(&format!("  {}  ", clock_from_typed(&act.at)), &format!("{}.", act.says)));
     }
-    let rests: Vec<String> = sheet
-        .rests
-        .iter()
-        .map(|r| format!("the {} at {} ({} cooler)", r.side, clock_from_typed(&r.at), degrees(r.cooler_k)))
-        .collect();
-    if !rests.is_empty() {
-        out.push_str(&part("Rest", &format!("{}.", rests.join(", "))));
-    }
+    out.push_str(&caps(sheet));
     if !sheet.readings.is_empty() {
         out.push_str("Readings     plan floor   yours   plan dome   yours\n");
         for reading in &sheet.readings {
@@ -167,6 +169,22 @@ fn sheet(sheet: &ShiftSheet) -> String {
     }
     for line in &sheet.if_off {
         out.push_str(&wrapped("  - ", line));
+    }
+    out
+}
+
+/// The most of each dish, over the evening and quarter hour by quarter hour.
+fn caps(sheet: &ShiftSheet) -> String {
+    if sheet.caps.is_empty() {
+        return String::new();
+    }
+    let most: Vec<String> =
+        sheet.caps.iter().map(|cap| format!("{} {}", harmless(&cap.dish), cap.per_quarter)).collect();
+    let mut out = part("Caps", &format!("started in any quarter hour at most: {}.", most.join(", ")));
+    for quarter in &sheet.quarters {
+        let started = sheet.caps.iter().zip(&quarter.pieces).filter(|(_, pieces)| **pieces > 0);
+        let started: Vec<String> = started.map(|(cap, pieces)| format!("{} {pieces}", harmless(&cap.dish))).collect();
+        out.push_str(&wrapped(&format!("  {}  ", clock_from_typed(&quarter.at)), &started.join(", ")));
     }
     out
 }

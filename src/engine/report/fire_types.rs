@@ -74,6 +74,10 @@ pub struct FireMoisture {
     pub meter_percent: f64,
     /// Wood of the day, kg; null where no feeding carries.
     pub wood_kg_day: Option<f64>,
+    /// The match is struck at; null where no feeding carries.
+    pub light_at: Option<String>,
+    /// In the rush a piece every so many minutes, or several; null where no feeding carries.
+    pub rush_every_min: Option<f64>,
 }
 
 /// Coals spread in a lull.
@@ -85,6 +89,10 @@ pub struct FireSpread {
     pub for_min: f64,
     /// The match can then be struck at.
     pub light_at: String,
+    /// In the rush it is then fed every so many minutes.
+    pub rush_every_min: f64,
+    /// Whether that is before the first order, or in a lull of the service.
+    pub before_service: bool,
     /// Wood saved, kg.
     pub saves_kg: f64,
 }
@@ -112,6 +120,15 @@ pub struct FireEvening {
     pub morning_raked_floor_c: f64,
     /// All of it in words.
     pub says: String,
+}
+
+/// Pieces started in one quarter hour of the plan: more of a dish than it holds is not what the fire was planned for.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct SheetQuarter {
+    /// Its start.
+    pub at: String,
+    /// Pieces of each dish, in the order of `caps`.
+    pub pieces: Vec<u32>,
 }
 
 /// A cap the plan was run with.
@@ -147,6 +164,15 @@ pub struct SheetReading {
     pub dome_c: f64,
 }
 
+/// One act of the evening.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct SheetAct {
+    /// When.
+    pub at: String,
+    /// What.
+    pub says: String,
+}
+
 /// The shift sheet.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct ShiftSheet {
@@ -154,6 +180,10 @@ pub struct ShiftSheet {
     pub lighting: Vec<String>,
     /// Caps by dish.
     pub caps: Vec<SheetCap>,
+    /// Caps by quarter hour, first to last.
+    pub quarters: Vec<SheetQuarter>,
+    /// Every act of the evening in its order: match, stretches, coals, burner, sides to rest, last piece.
+    pub acts: Vec<SheetAct>,
     /// Sides to rest.
     pub rests: Vec<SheetRest>,
     /// Readings to fill in.
@@ -192,6 +222,10 @@ pub struct FireAssist {
     pub kw_delivered_least: Option<f64>,
     /// Least burner that carries: what its plate says, kW.
     pub kw_rated_least: Option<f64>,
+    /// Wood the burner, on as the scenario has it, would spare where it is not needed, kg.
+    pub would_spare_wood_kg: Option<f64>,
+    /// Gas it would burn for that, kWh.
+    pub would_burn_kwh: Option<f64>,
     /// Hottest underside of the stone in the plan, degC.
     pub underside_most_c: f64,
     /// The stone's limit, degC.
@@ -301,6 +335,8 @@ pub struct FireReport {
     pub pieces_to_bring_in: u32,
     /// Limits of the fire.
     pub limits: Option<FireLimits>,
+    /// Heat on the cook at the doorway, worst quarter hour of the plan, kW/m2.
+    pub doorway_kw_m2: Option<f64>,
     /// The floor for the first order of service, degC.
     pub start_floor_c: Option<f64>,
     /// Lowest footprint at loading, degC.

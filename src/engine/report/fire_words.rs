@@ -1,7 +1,7 @@
 //! Owns the sentences of the cook's plan.
 
 use super::fire_build::side_of;
-use super::fire_types::{FireAssist, InsteadOfGas, NoPlan};
+use super::fire_types::{FireAssist, InsteadOfGas, NoPlan, SheetAct};
 use super::types::Gives;
 use super::words::{
     clock, clock_typed, count, degrees, duration, kg, kw, kwh, list, minutes, number, percent, with_unit,
@@ -13,8 +13,7 @@ use crate::plan::first_firing::Schedule;
 use crate::plan::from_now::FromNow;
 use crate::plan::light_up::Keenest;
 use crate::plan::overnight::{Leak, Overnight};
-use crate::plan::sheet::ACT_AT_K;
-use crate::plan::sheet::GUN_WITHIN_K;
+use crate::plan::sheet::{ACT_AT_K, GUN_WITHIN_K, Sheet};
 use crate::plan::trial::{Bench, FIRE_RESERVE, Leans, Trial};
 use crate::service::judge::Resource;
 use crate::service::trace::Bake;
@@ -81,10 +80,11 @@ pub(super) fn because(bench: &Bench, trial: &Trial) -> String {
         )
     });
     format!(
-        "Neither a later match nor a longer interval alone was found to save a piece and hold. The floor stands at {} when service begins.{tightest} The fire leaves {} of the doorway's air and {} of the way to the doorway.",
+        "Neither a later match nor a longer interval alone was found to save a piece and hold. The floor stands at {} when service begins.{tightest} The fire leaves {} of the doorway's air and {} of the way to the doorway; heat on the cook there reaches {}.",
         degrees(trial.trace.start_c),
         percent(1.0 - trial.used(Resource::DoorwayAir)),
         percent(1.0 - trial.used(Resource::Fire)),
+        with_unit(super::build::doorway_kw_m2(&bench.ready, &trial.trace), 1, "kW/m²"),
     )
 }
 
@@ -192,6 +192,39 @@ pub(super) fn lighting(bench: &Bench, cadence: &Cadence) -> Vec<String> {
     steps
 }
 
+/// Every act of the evening, by time.
+pub(super) fn sheet_acts(
+    bench: &Bench,
+    sheet: &Sheet,
+    carried: &Carried,
+    assist: Option<&AssistPlan>,
+) -> Vec<SheetAct> {
+    let cadence = &carried.trial.cadence;
+    let feeding = &bench.ready.scenario.feeding;
+    let mut acts: Vec<(f64, String)> =
+        vec![(cadence.light_at, format!("match to {} of kindling", kg(feeding.kindling_kg)))];
+    acts.extend(cadence.phases().iter().map(|phase| (phase.feed.from, every(phase))));
+    for spread in &feeding.spread_coals {
+        acts.push((spread.at, "spread the coals; nothing is loaded".to_owned()));
+        acts.push((spread.at + spread.for_s, "rake the coals back".to_owned()));
+    }
+    if let Some(need) = assist.and_then(|part| part.need.as_ref()) {
+        acts.push((need.on_at, "burner on".to_owned()));
+    }
+    acts.extend(sheet.rests.iter().map(|rest| {
+        let cooler = with_unit(rest.cooler_k, 0, "K");
+        (rest.at, format!("rest the {}: it is {cooler} cooler than the side across", side_of(rest.side)))
+    }));
+    if let Some(by) = carried.rush_feed_by {
+        acts.push((by, "latest for the rush's first piece".to_owned()));
+    }
+    let last = cadence.feeds().last().map_or(cadence.light_at, |fed| fed.at);
+    acts.push((last, "last piece".to_owned()));
+    acts.push((carried.overnight.close_at, "flames are out: doors shut, extraction stays on".to_owned()));
+    crate::numerics::order::by(&mut acts, |a, b| a.0.total_cmp(&b.0));
+    acts.into_iter().map(|(at, says)| SheetAct { at: clock_typed(at), says }).collect()
+}
+
 /// What to do when a reading is off.
 pub(super) fn if_off(bench: &Bench) -> Vec<String> {
     let acts = duration(ACTS_AFTER_S);
@@ -287,6 +320,8 @@ pub(super) fn assist(bench: &Bench, part: &AssistPlan) -> FireAssist {
         kwh: need.map_or(0.0, |n| n.kwh),
         kw_delivered_least: need.map(|n| n.delivered_least_w / 1000.0),
         kw_rated_least: need.map(|n| n.rated_least_w / 1000.0),
+        would_spare_wood_kg: part.spares.map(|spares| spares.wood_kg),
+        would_burn_kwh: part.spares.map(|spares| spares.kwh),
         underside_most_c: part.underside_c,
         underside_limit_c: part.limit_c,
         probe_in_bed: part.probe_in_bed,
@@ -303,7 +338,18 @@ fn assist_says(bench: &Bench, part: &AssistPlan) -> String {
     }
     match &part.need {
         None if !part.carries => said.push("Not even with gas does the evening carry.".to_owned()),
-        None => said.push("No gas is needed: feeding early and fast enough carries the evening.".to_owned()),
+        None => {
+            said.push(
+                "No gas is needed: feeding early and fast enough carries the evening; leave the burner off.".to_owned(),
+            );
+            if let Some(spares) = &part.spares {
+                said.push(format!(
+                    "On as the scenario has it, it would spare about {} of wood for {} of gas.",
+                    kg(spares.wood_kg),
+                    kwh(spares.kwh)
+                ));
+            }
+        }
         Some(need) => {
             let ways = part.instead.iter().find(|(_, would_do)| *would_do);
             said.push(format!(

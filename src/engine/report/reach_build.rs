@@ -100,6 +100,12 @@ fn one_change(scenario: &Scenario, step: Step) -> String {
         Step::HotCarrier(dish) => format!("The pans of {} go back in within a minute", name(dish)),
         Step::FeedSooner => "Feed a fifth more often".to_owned(),
         Step::FeedLater => "Feed a quarter less often".to_owned(),
+        Step::Seat(most) => {
+            format!(
+                "Seat at most {} in a quarter hour of this evening, the others later",
+                words::count(most, "cover", "covers")
+            )
+        }
         Step::Hand => "One more pair of hands".to_owned(),
         Step::BurnerEarlier => "Switch the burner on 45 min earlier".to_owned(),
         Step::BurnerHotter => "Set the burner 20 K higher".to_owned(),
@@ -120,6 +126,7 @@ fn edit(after: &Scenario, step: Step) -> Edit {
             let phases: Vec<Value> = after.feeding.phases.iter().map(phase).collect();
             ("feeding.phases".to_owned(), Value::Array(phases))
         }
+        Step::Seat(_) => ("service.covers".to_owned(), json!(after.service.covers)),
         Step::Hand => ("service.hands".to_owned(), json!(after.service.hands)),
         Step::BurnerEarlier => {
             let on_at = after.oven.assist.as_ref().map_or(0.0, |a| a.on_at);

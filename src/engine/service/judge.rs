@@ -136,7 +136,13 @@ pub fn sorted(values: impl Iterator<Item = f64>) -> Vec<f64> {
 /// Judges a night.
 #[must_use]
 pub fn judge(ready: &Ready, trace: &Trace) -> Judgement {
-    let judge = Judge { ready, trace };
+    judge_lit(ready, trace, ready.scenario.feeding.light_at)
+}
+
+/// Judges a night that was lit at another time than its scenario says.
+#[must_use]
+pub fn judge_lit(ready: &Ready, trace: &Trace, light_at: f64) -> Judgement {
+    let judge = Judge { ready, trace, light_at };
     let mut breaches: Vec<Breach> =
         [judge.wait(), judge.slower(), judge.in_band(), judge.queue(), judge.fire()].into_iter().flatten().collect();
     crate::numerics::order::by(&mut breaches, |a, b| a.from_s.total_cmp(&b.from_s));
@@ -162,6 +168,7 @@ pub fn judge(ready: &Ready, trace: &Trace) -> Judgement {
 struct Judge<'a> {
     ready: &'a Ready,
     trace: &'a Trace,
+    light_at: f64,
 }
 
 impl Judge<'_> {
@@ -210,8 +217,10 @@ impl Judge<'_> {
         let promised = self.ready.scenario.promise.bake_slower_max;
         let mut found: Option<Breach> = None;
         for dish in 0..self.ready.scenario.menu.len() {
-            let bakes: Vec<&Bake> = self.guests().filter(|b| b.dish == dish && b.done_s.is_some()).collect();
-            let start = self.ready.scenario.service.start;
+            // Batch work counts as orders do: a loaf is promised its bake too.
+            let bakes: Vec<&Bake> = self.trace.bakes.iter().filter(|b| b.dish == dish && b.done_s.is_some()).collect();
+            let first = bakes.iter().map(|b| b.from_s).fold(self.ready.scenario.service.start, f64::min);
+            let start = (first / QUARTER_S).floor() * QUARTER_S;
             let mut from_s = None;
             let mut worst = (promised, start);
             for window in 0..(24 * 4) {
@@ -310,7 +319,7 @@ impl Judge<'_> {
     }
 
     fn fire(&self) -> Option<Breach> {
-        let counts_from = self.ready.scenario.feeding.light_at + CATCHING_S;
+        let counts_from = self.light_at + CATCHING_S;
         let beyond = |q: &&super::trace::Quarter| q.reach > 1.0 || q.air_used > 1.0 || q.hard_limit_used > 1.0;
         let mut over = self.trace.quarters.iter().filter(|q| q.at_s >= counts_from).filter(beyond);
         let first = over.next()?;
@@ -375,7 +384,7 @@ impl Judge<'_> {
         };
         let floor = by(&|b| depth(menu[b.dish].floor_min_c, menu[b.dish].floor_max_c, b.at_load_c));
         let top = by(&|b| depth(menu[b.dish].dome_min_c, menu[b.dish].dome_max_c, b.dome_c));
-        let counts_from = self.ready.scenario.feeding.light_at + CATCHING_S;
+        let counts_from = self.light_at + CATCHING_S;
         let start = self.ready.scenario.service.start;
         let quarters = |from: f64, f: &dyn Fn(&super::trace::Quarter) -> f64| {
             let late = self.trace.quarters.iter().filter(|q| q.at_s >= from);

@@ -297,6 +297,12 @@ impl<'s> Kitchen<'s> {
         if self.waiting.iter().all(std::collections::VecDeque::is_empty) {
             return;
         }
+        if hearth.fire.is_spread() {
+            // Nothing is loaded onto coals.
+            let waits: usize = self.waiting.iter().map(std::collections::VecDeque::len).sum();
+            held_s[Held::Space as usize] += span_s * waits as f64;
+            return;
+        }
         let dome_c = hearth.dome_c();
         let mut by_age: Vec<usize> = (0..self.waiting.len()).filter(|&d| !self.waiting[d].is_empty()).collect();
         loop {

@@ -1,5 +1,7 @@
 //! Owns the run of a day: from the morning's reading over match and service to the last piece out.
 
+pub mod course;
+
 use super::fuel_plan::{Act, calendar};
 use super::kitchen::Kitchen;
 use super::orders::{Order, orders};
@@ -290,7 +292,7 @@ impl<'r, 'h, 'b> Day<'r, 'h, 'b> {
         let door = &self.ready.build.doorway;
         let lively = heat.total_w() > LEAST_FIRE_W;
         let air_used = if lively { CLEAN_LAMBDA / heat.lambda.max(0.1) } else { 0.0 };
-        let hard = heat.gas_kg_s / doorway_limit_kg_s(door.width_m, door.height_m);
+        let hard = heat.asked_kg_s / doorway_limit_kg_s(door.width_m, door.height_m);
         let weight = (step_s / LIMIT_MEAN_S).min(1.0);
         for (mean, now) in self.means.iter_mut().zip([self.hearth.moment.flame_reach, air_used, hard]) {
             *mean += weight * (now - *mean);

@@ -1,6 +1,7 @@
 //! Cautions stand where the act is planned, and only where it is.
 
-use hearthload::report::{Caution, cautions::ACTS, cautions::for_first_firing, cautions::for_scenario};
+use hearthload::report::Caution;
+use hearthload::report::cautions::{ACTS, Does, for_first_firing, for_plan, for_scenario, for_the_rest};
 use hearthload::scenario::{Carrier, Scenario, read};
 
 /// A warm oven with one dish of dough: the least that needs cautions.
@@ -59,15 +60,28 @@ fn others_come_only_where_they_apply() {
     all.menu[0].carrier = Some(Carrier { material: "cast_iron".to_owned(), mass_kg: 2.3, in_c: 20.0, out_s: 600.0 });
     all.service.wipes.push(64_800.0);
     let all = for_scenario(&all);
-    assert!(says(&all, "first_firing", "steam splits"));
+    assert!(says(&all, "light", "steam splits") && !all.iter().any(|caution| caution.act == "first_firing"));
     assert!(says(&all, "dish", "Heat absorbed is not a core temperature") && says(&all, "dish", "Leek round"));
     assert!(says(&all, "carrier", "Leek round") && says(&all, "doorway", "Wipe"));
 }
 
 #[test]
-fn a_first_firing_is_cautioned_even_when_the_floor_is_warm() {
-    let cautions = for_first_firing(&plain());
+fn a_first_firing_is_cautioned_and_cooks_nothing() {
+    let cautions = for_first_firing();
     assert_eq!(cautions.iter().filter(|caution| caution.act == "first_firing").count(), 1);
+    assert!(!cautions.iter().any(|caution| ["dish", "carrier", "assist"].contains(&caution.act.as_str())));
+    assert!(says(&cautions, "light", "CO alarm") && says(&cautions, "ash", "lidded metal bin"));
+}
+
+#[test]
+fn a_plan_is_cautioned_of_what_it_does() {
+    let scenario = plain();
+    let (bare, full) = (Does::default(), Does { gas: true, spreads: true });
+    assert!(!says(&for_plan(&scenario, bare), "feed", "sparks") && says(&for_plan(&scenario, full), "feed", "sparks"));
+    assert!(!says(&for_plan(&scenario, bare), "assist", "gas") && says(&for_plan(&scenario, full), "assist", "gas"));
+    let rest = for_the_rest(&scenario, bare);
+    assert!(!says(&rest, "light", "match") || says(&rest, "light", "Extraction"));
+    assert!(!says(&rest, "light", "lighter fluid") && says(&rest, "feed", "stop feeding"));
 }
 
 #[test]
