@@ -348,9 +348,10 @@ fn coals_left_behind_shut_doors_keep_the_floor_warm_as_long_as_the_leak_feeds_th
         rest(&mut hearth, &ready.laws, until_s);
         (hearth.food_floor_c(), hearth.fire.coal_kg())
     };
-    // Burnt whole, 2.5 kg of coals give 80 MJ; a floor and dome of this size hold some 0.5 MJ a kelvin. From memory: some 50 K.
-    let warmer = morning(2.5, 0.003).0 - morning(0.0, 0.003).0;
-    assert!((15.0..90.0).contains(&warmer), "{warmer}");
+    // Burnt whole, 0.8 kg of coals give 26 MJ; floor and dome of this size hold some 0.3 MJ a kelvin, and the leak carries part of
+    // it off by morning. From memory: coals left in make some 50 K.
+    let warmer = morning(0.8, 0.003).0 - morning(0.0, 0.003).0;
+    assert!((20.0..85.0).contains(&warmer), "{warmer}");
     // Doors that leak next to nothing keep the coals: 0.05 g/s of air burns 0.15 kg of them in nine hours.
     let left = morning(2.5, 0.05e-3).1;
     assert!((2.5 - left - 0.153).abs() < 0.01, "{left}");

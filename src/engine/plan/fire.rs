@@ -302,7 +302,7 @@ fn lull(bench: &Bench) -> Option<ClockS> {
     let quarters = ((evening.rush[1] - evening.first_order) / QUARTER_S).max(0.0) as u32;
     let times = (1..quarters).map(|quarter| evening.first_order + f64::from(quarter) * QUARTER_S);
     // The last one: what the stone takes up then is there when it is wanted.
-    times.filter(|&at| at + lasts_s <= evening.rush[1] && quiet(at)).last()
+    times.rev().find(|&at| at + lasts_s <= evening.rush[1] && quiet(at))
 }
 
 /// The plan for the scenario's meter reading and wetter ones, all by the same method: the plan's intervals by the largest factor

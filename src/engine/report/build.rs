@@ -121,7 +121,11 @@ impl Builder<'_> {
 
     fn load(&self, used: &Use) -> Load {
         let dish = self.judgement.breaches.iter().find(|b| b.gives == used.what).and_then(|b| b.dish);
-        Load { what: gives(used.what), used: used.used, says: self.cause(used.what, used.at_s, dish).sentence() }
+        let mut says = self.cause(used.what, used.at_s, dish).sentence();
+        if let Some(counted) = super::evidence::evidence(self.ready, self.trace, self.judgement, used) {
+            says = format!("{says} {counted}");
+        }
+        Load { what: gives(used.what), used: used.used, says }
     }
 
     fn night(&self) -> Night {

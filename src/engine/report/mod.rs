@@ -5,6 +5,7 @@ mod causes;
 pub mod cautions;
 pub mod csv;
 pub mod fault_words;
+mod evidence;
 pub mod fire_build;
 pub mod fire_text;
 mod fire_types;

@@ -109,11 +109,19 @@ fn dish_row(dish: &DishReport) -> String {
         right(&minutes_seconds(dish.bake_s_median), 6),
         right(&minutes_seconds(dish.bake_s_worst), 6),
         right(&cell(dish.ready_again_min_median, 0), 7),
-        right(&cell(dish.ready_again_min_worst, 0), 7),
+        right(&again_worst(dish), 7),
         right(&percent(dish.share_in_band), 9),
         "\n".to_owned(),
     ]
     .concat()
+}
+
+/// The longest wait for a spot; "never" where one did not come back into the dish's band before the end.
+fn again_worst(dish: &DishReport) -> String {
+    if dish.ready_again_min_worst.is_none() && dish.baked > 0 {
+        return "never".to_owned();
+    }
+    cell(dish.ready_again_min_worst, 0)
 }
 
 /// Findings that no warning tells already.

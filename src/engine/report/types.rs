@@ -114,11 +114,11 @@ pub struct DishReport {
     pub bake_s_known: f64,
     /// Median minutes from lifting until the spot is back in band.
     pub ready_again_min_median: Option<f64>,
-    /// Worst of them.
+    /// Worst of them; null where a spot did not come back into the band before the end.
     pub ready_again_min_worst: Option<f64>,
     /// Median minutes until within 10 K of the spot's temperature at service start.
     pub recovery_min_median: Option<f64>,
-    /// Share of loads whose spot never came back before the end.
+    /// Share of loads whose spot did not come back within 10 K of what it was at service start before the end.
     pub never_share: f64,
     /// Pieces ordered and baked.
     pub ordered: u32,
