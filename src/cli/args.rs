@@ -61,6 +61,12 @@ pub struct CarryArgs {
 pub struct FloorsArgs {
     /// The scenario, or - for stdin
     pub file: PathBuf,
+    /// These widths, in cm, in the place of the scenario's smallest, largest and step
+    #[arg(long, value_name = "CM,...", value_delimiter = ',')]
+    pub sizes: Vec<f64>,
+    /// Doorway and dome stay as given; else they go with the floor
+    #[arg(long)]
+    pub keep_doorway: bool,
     /// How many floors are worked on at once; all cores if left out
     #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..=1024))]
     pub threads: Option<u16>,
@@ -108,6 +114,9 @@ pub struct FireArgs {
     /// What was truly fed lately and since, as times with commas between
     #[arg(long, value_name = "HH:MM,...", value_delimiter = ',', requires = "at")]
     pub fed: Vec<String>,
+    /// Also on so many rough nights: how many the plan holds, and the least more wood that holds nine in ten; takes longer
+    #[arg(long, value_name = "N", default_value_t = 0, value_parser = clap::value_parser!(u32).range(0..=1000))]
+    pub rough: u32,
     /// The slow schedule of a new or damp oven
     #[arg(long, conflicts_with = "at")]
     pub first_firing: bool,

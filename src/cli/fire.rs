@@ -19,7 +19,7 @@ pub fn fire(args: &FireArgs, stdin: Box<dyn Read + Send>) -> Outcome {
     } else {
         let fed: Vec<String> = args.fed.iter().map(|time| time.trim().to_owned()).collect();
         match ask::read_now(&resolved, args.at.as_deref(), args.floor, &fed) {
-            Ok(now) => ask::fire(&resolved, now.as_ref()),
+            Ok(now) => ask::fire_on_rough_nights(&resolved, now.as_ref(), args.rough),
             Err(problems) => return Outcome::problems(&problems, args.json),
         }
     };

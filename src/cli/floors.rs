@@ -4,9 +4,8 @@ use crate::args::FloorsArgs;
 use crate::input::scenario_text;
 use crate::outcome::{Outcome, print};
 use crate::parts::{threads, worked_out};
-use hearthload::ask::floors::{Floors, Part};
+use hearthload::ask::floors::{Floors, Part, offer};
 use hearthload::ask::in_parts::InParts as _;
-use hearthload::plan::floors::places;
 use hearthload::report::ladder_text;
 use hearthload::scenario;
 use std::io::{Read, Write};
@@ -17,8 +16,12 @@ pub fn floors(args: &FloorsArgs, stdin: Box<dyn Read + Send>, err: &mut dyn Writ
         Ok(resolved) => resolved,
         Err(problems) => return Outcome::problems(&problems, args.json),
     };
-    let question = Floors::new(&resolved.scenario);
-    let of = places(&resolved.scenario).len();
+    let sizes: Vec<Option<f64>> = args.sizes.iter().map(|size| Some(*size)).collect();
+    let question = match offer(&sizes, args.keep_doorway) {
+        Ok(offer) => Floors::new(&resolved.scenario, offer),
+        Err(problem) => return Outcome::problems(&[problem], args.json),
+    };
+    let of = question.count();
     let says = |parts: &[Part]| {
         let done = parts.iter().filter(|part| matches!(part, Part::Floor { .. })).count();
         if done < of { format!("{done} of {of} floors") } else { "rough nights on the floors that carry".to_owned() }

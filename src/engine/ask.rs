@@ -14,7 +14,6 @@ pub mod sure;
 
 use serde_json::{Value, json};
 
-use floors::Floors;
 use reach::Reaching;
 use sure::HowSure;
 
@@ -50,9 +49,7 @@ pub fn answer_without_checks(request: &str) -> String {
         Some("carry") => with_scenario(&request, |resolved| sound(&carry(resolved, wants(&request, "map")))),
         Some("fire") => with_scenario(&request, |resolved| as_json(&fire_question::asked(&request, resolved)?)),
         Some("reach") => with_scenario(&request, |resolved| in_parts::asked(&request, &Reaching::new(resolved))),
-        Some("floors") => {
-            with_scenario(&request, |resolved| in_parts::asked(&request, &Floors::new(&resolved.scenario)))
-        }
+        Some("floors") => with_scenario(&request, |resolved| floors::asked(&request, &resolved.scenario)),
         Some("sure") => {
             with_scenario(&request, |resolved| in_parts::asked(&request, &HowSure::new(&resolved.scenario)))
         }
@@ -75,7 +72,16 @@ pub fn carry(resolved: &Resolved, map: bool) -> CarryReport {
 /// The cook's plan; `now` asks for the rest of the evening too.
 #[must_use]
 pub fn fire(resolved: &Resolved, now: Option<&Now>) -> FireReport {
-    let plan = crate::plan::fire::plan(&resolved.scenario, now);
+    fire_on_rough_nights(resolved, now, 0)
+}
+
+/// As [`fire`], tried on so many rough nights too.
+#[must_use]
+pub fn fire_on_rough_nights(resolved: &Resolved, now: Option<&Now>, nights: u32) -> FireReport {
+    let mut plan = crate::plan::fire::plan(&resolved.scenario, now);
+    if let Some(plan) = plan.as_mut().filter(|_| nights > 0) {
+        plan.try_rough_nights(nights);
+    }
     crate::report::fire_build::fire(resolved, plan.as_ref())
 }
 

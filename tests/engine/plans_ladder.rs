@@ -4,7 +4,7 @@ use hearthload::ask::in_parts::InParts as _;
 use hearthload::ask::reach::Reaching;
 use hearthload::hearth::build::DEFAULT_ACCURACY;
 use hearthload::plan::feeding_rule::{self, Rhythm, fed};
-use hearthload::plan::floors::{self, Place};
+use hearthload::plan::floors::{self, Offer, Place};
 use hearthload::plan::nights::{NIGHTS_ACCURACY, chance_of, fold, one, wilson};
 use hearthload::plan::reach::{SEARCH_ACCURACY, STEPS_IN_ONE, Search, first_breach};
 use hearthload::plan::rung::Rung;
@@ -255,9 +255,9 @@ fn two_floors() -> Scenario {
 #[test]
 fn a_larger_floor_holds_more_and_costs_more_to_keep() {
     let scenario = two_floors();
-    let places: Vec<Place> = floors::places(&scenario).into_iter().filter(|p| !p.assist).collect();
+    let places: Vec<Place> = floors::places(&scenario, &Offer::default()).into_iter().filter(|p| !p.assist).collect();
     assert_eq!(places.len(), 2);
-    let rungs: Vec<Rung> = places.iter().filter_map(|p| floors::rung_at(&scenario, *p)).collect();
+    let rungs: Vec<Rung> = places.iter().filter_map(|p| floors::rung_at(&scenario, &Offer::default(), *p)).collect();
     let [small, large] = &rungs[..] else { panic!("both floors take all dishes") };
     assert!(large.steps >= small.steps && large.pieces_per_h >= small.pieces_per_h, "{} {}", large.steps, small.steps);
     assert!(large.idle_w > small.idle_w, "{} {}", large.idle_w, small.idle_w);

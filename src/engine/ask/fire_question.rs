@@ -9,8 +9,11 @@ use crate::scenario::{Problem, Resolved, clock};
 /// A floor is read between these, degC.
 const FLOOR_C: [f64; 2] = [20.0, 700.0];
 
+/// A plan is tried on at most so many rough nights.
+const ROUGH_NIGHTS_MOST: u64 = 1000;
+
 /// Request: `{"question": "fire", "scenario": {...}, "at": "19:20", "floor_c": 285, "fed": ["19:05"], "first_firing": true,
-/// "in_hours": 6}`; all but the scenario may be left out.
+/// "in_hours": 6, "rough_nights": 40}`; all but the scenario may be left out.
 ///
 /// # Errors
 /// `{"problems": [...]}` where a reading is not right.
@@ -28,7 +31,8 @@ pub fn asked(request: &Value, resolved: &Resolved) -> Result<FireReport, Value> 
     };
     let floor_c = request.get("floor_c").and_then(Value::as_f64);
     let now = read_now(resolved, text("at"), floor_c, &fed).map_err(|problems| json!({ "problems": problems }))?;
-    Ok(super::fire(resolved, now.as_ref()))
+    let nights = request.get("rough_nights").and_then(Value::as_u64).unwrap_or(0).min(ROUGH_NIGHTS_MOST);
+    Ok(super::fire_on_rough_nights(resolved, now.as_ref(), nights as u32))
 }
 
 /// What the cook says about now: a time and a reading, both or neither, and the times of what was fed.

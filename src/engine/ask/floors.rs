@@ -2,20 +2,63 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::in_parts::InParts;
+use serde_json::Value;
+
+use super::in_parts::{self, InParts};
+use super::refusal;
 use crate::plan::feeding_rule::Rhythm;
-use crate::plan::floors::{Place, nine_in_ten, places, rung_at, two_small};
+use crate::plan::floors::{Offer, Place, TwoSmall, nine_in_ten, places, rung_at, two_small};
 use crate::plan::nights::Nights;
 use crate::report::floors_build::{self, Ladder};
 use crate::report::{FloorsReport, RungReport};
-use crate::scenario::Scenario;
+use crate::scenario::{Problem, Scenario};
 
 /// Paces a rung is fed at lie between these, kg/h, and so does what is asked about it.
 const PACE_KG_H: [f64; 2] = [0.01, 100.0];
 
+/// A floor on offer is as wide as this, cm: the limits of `oven.width_cm`.
+const SIZE_CM: [f64; 2] = [50.0, 300.0];
+/// So many sizes at most.
+const SIZES_MOST: usize = 40;
+const CM_M: f64 = 0.01;
+
+/// Request: `{"question": "floors", "scenario": {...}, "sizes_cm": [90, 105], "keep_doorway": true}`, whole or in parts; without
+/// sizes the scenario's `planning` says which floors are on offer, and doorway and dome scale with the floor unless they are kept.
+///
+/// # Errors
+/// `{"problems": [...]}` where the request is not right.
+pub fn asked(request: &Value, scenario: &Scenario) -> Result<String, Value> {
+    let typed = request.get("sizes_cm").and_then(Value::as_array).map_or(&[][..], Vec::as_slice);
+    let sizes: Vec<Option<f64>> = typed.iter().map(Value::as_f64).collect();
+    let offer = offer(&sizes, super::wants(request, "keep_doorway")).map_err(|problem| refusal(&[problem]))?;
+    in_parts::asked(request, &Floors::new(scenario, offer))
+}
+
+/// What is offered: widths in cm, `None` for what is no number.
+///
+/// # Errors
+/// What is wrong with the widths.
+pub fn offer(sizes_cm: &[Option<f64>], keeps_doorway: bool) -> Result<Offer, Problem> {
+    let fit = |size: &Option<f64>| size.filter(|cm| (SIZE_CM[0]..=SIZE_CM[1]).contains(cm)).map(|cm| CM_M * cm);
+    let sizes_m: Option<Vec<f64>> = sizes_cm.iter().map(fit).collect();
+    sizes_m.filter(|sizes_m| sizes_m.len() <= SIZES_MOST).map(|sizes_m| Offer { sizes_m, keeps_doorway }).ok_or_else(
+        || {
+            let allowed = format!("{} to {}, at most {SIZES_MOST} of them", SIZE_CM[0], SIZE_CM[1]);
+            Problem {
+                field: "sizes_cm".to_owned(),
+                given: format!("{} sizes", sizes_cm.len()),
+                says: format!("Floors on offer are widths in cm, {allowed}."),
+                allowed,
+                unit: "cm".to_owned(),
+            }
+        },
+    )
+}
+
 /// Every floor on offer.
 pub struct Floors<'s> {
     scenario: &'s Scenario,
+    offer: Offer,
     places: Vec<Place>,
 }
 
@@ -59,29 +102,35 @@ pub enum Part {
         /// The nights.
         nights: Option<Nights>,
     },
-    /// Two small ones.
+    /// Two small ones, if any do.
     Two {
-        /// Their size, m, if any do.
-        floor_m: Option<f64>,
+        /// They.
+        two: Option<TwoSmall>,
     },
 }
 
 impl<'s> Floors<'s> {
-    /// The floors a scenario's planning offers.
+    /// The floors on offer.
     #[must_use]
-    pub fn new(scenario: &'s Scenario) -> Self {
-        Self { scenario, places: places(scenario) }
+    pub fn new(scenario: &'s Scenario, offer: Offer) -> Self {
+        Self { scenario, places: places(scenario, &offer), offer }
+    }
+
+    /// How many floors there are.
+    #[must_use]
+    pub fn count(&self) -> usize {
+        self.places.len()
     }
 
     fn ladder(&self, parts: &[Part]) -> Ladder {
         let mut rungs: Vec<(usize, &RungReport)> = Vec::new();
-        let mut ladder = Ladder { of: self.places.len(), ..Ladder::default() };
+        let mut ladder = Ladder { of: self.places.len(), keeps_doorway: self.offer.keeps_doorway, ..Ladder::default() };
         for part in parts {
             match part {
                 Part::Floor { place, rung, .. } if !rungs.iter().any(|(known, _)| known == place) => {
                     rungs.push((*place, rung));
                 }
-                Part::Two { floor_m } => ladder.two_small_m = *floor_m,
+                Part::Two { two } => ladder.two_small = *two,
                 _ => {}
             }
         }
@@ -148,7 +197,7 @@ impl InParts for Floors<'_> {
         match want {
             Want::Floor(place) => {
                 let at = *self.places.get(*place)?;
-                let Some(rung) = rung_at(self.scenario, at) else {
+                let Some(rung) = rung_at(self.scenario, &self.offer, at) else {
                     let rung = Box::new(floors_build::too_small(at));
                     return Some(Part::Floor { place: *place, rung, fed: None });
                 };
@@ -163,10 +212,10 @@ impl InParts for Floors<'_> {
                 if !is_one || !(0.0..self.scenario.service.end).contains(&fed.rhythm.light_at) {
                     return None;
                 }
-                let nights = nine_in_ten(self.scenario, at, &fed.rhythm, fed.cleanest_kg_h);
+                let nights = nine_in_ten(self.scenario, &self.offer, at, &fed.rhythm, fed.cleanest_kg_h);
                 Some(Part::Nights { place: fed.place, nights })
             }
-            Want::TwoUnderM(under_m) => Some(Part::Two { floor_m: two_small(self.scenario, *under_m) }),
+            Want::TwoUnderM(under_m) => Some(Part::Two { two: two_small(self.scenario, &self.offer, *under_m) }),
         }
     }
 

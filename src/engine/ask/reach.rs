@@ -55,7 +55,7 @@ fn sorted(parts: &[Part]) -> Sorted {
     for part in parts {
         match part {
             Part::Base(base) => all.base = Some(*base),
-            Part::Single(single) => all.singles.push(*single),
+            Part::Single(single) => all.singles.push(single.clone()),
             Part::Burner(burner) => all.burner = Some(*burner),
             Part::Pair(pair) => all.pairs.push(*pair),
         }

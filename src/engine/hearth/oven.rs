@@ -241,6 +241,10 @@ impl<'b> Hearth<'b> {
     pub fn close_doors(&mut self, leak_kg_s: Option<f64>) {
         self.closed_leak_kg_s = leak_kg_s;
         self.flow_for.0 = f64::NEG_INFINITY;
+        // The fire burns on what flows now, not on what the open doorway let in.
+        if let Some(leak) = leak_kg_s {
+            self.moment.flow = Flow { in_kg_s: leak, out_kg_s: leak, ..Flow::default() };
+        }
     }
 
     /// The room, degC.

@@ -6,6 +6,7 @@ use super::from_now::{FromNow, Now, from_now};
 use super::laziest::{Search, farthest, in_minutes};
 use super::light_up::{Keenest, MOST_EVERY_MIN, keenest};
 use super::overnight::{Overnight, overnight};
+use super::rough::{Rough, rough};
 use super::sheet::{Sheet, sheet};
 use super::trial::{Bench, Leans, Player, Trial, coarse};
 use crate::hearth::build::{DEFAULT_ACCURACY, fuel};
@@ -106,6 +107,19 @@ pub struct FirePlan {
     pub outcome: Result<Box<Carried>, Box<Trial>>,
     /// The burner's part, where there is one.
     pub assist: Option<AssistPlan>,
+    /// Rough nights, where asked.
+    pub rough: Option<Rough>,
+}
+
+impl FirePlan {
+    /// Tries the plan, and more wood than it, on so many rough nights.
+    pub fn try_rough_nights(&mut self, nights: u32) {
+        if let Ok(carried) = &self.outcome {
+            let scenario = &self.bench.ready.scenario;
+            let bench = Bench::new(scenario, coarse());
+            self.rough = Some(rough(&bench, &carried.trial.cadence, scenario.service.seed, nights));
+        }
+    }
 }
 
 /// Plans the fire of a scenario; `now` asks for the rest of the evening too. `None` where nothing is ordered: then there is
@@ -134,7 +148,7 @@ pub fn plan(scenario: &Scenario, now: Option<&Now>) -> Option<FirePlan> {
         },
     };
     let outcome = outcome.map(|trial| Box::new(carried(&rough, &bench, keen, trial, now)));
-    Some(FirePlan { bench, keen, outcome, assist })
+    Some(FirePlan { bench, keen, outcome, assist, rough: None })
 }
 
 /// Searches coarsely, verifies and mends finely, and stretches what holds once more; searches finely where mending fails.

@@ -24,6 +24,19 @@ const RISE_M: [f64; 2] = [0.2, 1.5];
 const DOOR_WIDTH_M: [f64; 2] = [0.2, 1.5];
 const DOOR_HEIGHT_M: [f64; 2] = [0.1, 0.6];
 
+/// The same where doorway and dome are kept, in words.
+pub const AS_GIVEN: &str = "Dome rise and doorway stay as this scenario has them under every floor; layers, the fire's share of \
+    the floor and the wood too. The burner is the one on offer.";
+
+/// What is offered beside the scenario's smallest, largest and step.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Offer {
+    /// Widths, m, in the place of smallest, largest and step; none where the scenario's are taken.
+    pub sizes_m: Vec<f64>,
+    /// Doorway and dome stay as given.
+    pub keeps_doorway: bool,
+}
+
 /// A rung's place on the ladder.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Place {
@@ -35,21 +48,24 @@ pub struct Place {
 
 /// The places of a ladder, in order.
 #[must_use]
-pub fn places(scenario: &Scenario) -> Vec<Place> {
+pub fn places(scenario: &Scenario, offer: &Offer) -> Vec<Place> {
     let planning = &scenario.planning;
-    let mut places = Vec::new();
+    let mut sizes_m = offer.sizes_m.clone();
     let mut n = 0.0;
-    while planning.floor_smallest_m + n * planning.floor_step_m <= planning.floor_largest_m + 1e-9 {
-        let floor_m = planning.floor_smallest_m + n * planning.floor_step_m;
-        places.extend([false, true].map(|assist| Place { floor_m, assist }));
+    while offer.sizes_m.is_empty()
+        && planning.floor_smallest_m + n * planning.floor_step_m <= planning.floor_largest_m + 1e-9
+    {
+        sizes_m.push(planning.floor_smallest_m + n * planning.floor_step_m);
         n += 1.0;
     }
-    places
+    crate::numerics::order::rising(&mut sizes_m);
+    sizes_m.dedup();
+    sizes_m.into_iter().flat_map(|floor_m| [false, true].map(|assist| Place { floor_m, assist })).collect()
 }
 
 /// The scenario with another floor.
 #[must_use]
-pub fn at_place(scenario: &Scenario, place: Place) -> Scenario {
+pub fn at_place(scenario: &Scenario, offer: &Offer, place: Place) -> Scenario {
     let mut other = scenario.clone();
     let times = place.floor_m / scenario.oven.width_m;
     let within = |value: f64, limits: [f64; 2]| value.clamp(limits[0], limits[1]);
@@ -57,9 +73,13 @@ pub fn at_place(scenario: &Scenario, place: Place) -> Scenario {
     let oven = &mut other.oven;
     oven.width_m = place.floor_m;
     oven.depth_m = was.depth_m * times;
-    oven.dome_rise_m = within(was.dome_rise_m * times, RISE_M);
-    oven.door_width_m = within(was.door_width_m * times, DOOR_WIDTH_M);
-    oven.door_height_m = within(was.door_height_m * times, DOOR_HEIGHT_M).min(0.9 * oven.dome_rise_m);
+    if offer.keeps_doorway {
+        oven.door_width_m = was.door_width_m.min(0.9 * place.floor_m);
+    } else {
+        oven.dome_rise_m = within(was.dome_rise_m * times, RISE_M);
+        oven.door_width_m = within(was.door_width_m * times, DOOR_WIDTH_M);
+        oven.door_height_m = within(was.door_height_m * times, DOOR_HEIGHT_M).min(0.9 * oven.dome_rise_m);
+    }
     oven.assist = place.assist.then(|| match &was.assist {
         Some(assist) => crate::scenario::Assist { rated_w: scenario.planning.assist_rated_w, ..assist.clone() },
         None => burner_for(scenario, scenario.planning.assist_rated_w),
@@ -75,16 +95,22 @@ pub fn dishes_fit(ready: &Ready) -> bool {
 
 /// Works one rung out; `None` where a dish does not fit the floor.
 #[must_use]
-pub fn rung_at(scenario: &Scenario, place: Place) -> Option<Rung> {
-    let ready = Ready::new(&at_place(scenario, place), SEARCH_ACCURACY);
+pub fn rung_at(scenario: &Scenario, offer: &Offer, place: Place) -> Option<Rung> {
+    let ready = Ready::new(&at_place(scenario, offer, place), SEARCH_ACCURACY);
     dishes_fit(&ready).then(|| rung(&ready))
 }
 
 /// The nights of a floor if it carries nine in ten even at the lower end of the fraction's interval, fed at the laziest pace or
 /// somewhat above it: the laziest holds the evening as planned, and leaves nothing for a worse one.
 #[must_use]
-pub fn nine_in_ten(scenario: &Scenario, place: Place, rhythm: &Rhythm, cleanest_kg_h: f64) -> Option<Nights> {
-    let ready = Ready::new(&at_place(scenario, place), NIGHTS_ACCURACY);
+pub fn nine_in_ten(
+    scenario: &Scenario,
+    offer: &Offer,
+    place: Place,
+    rhythm: &Rhythm,
+    cleanest_kg_h: f64,
+) -> Option<Nights> {
+    let ready = Ready::new(&at_place(scenario, offer, place), NIGHTS_ACCURACY);
     MORE_WOOD.into_iter().find_map(|more| {
         let serve_kg_h = (more * rhythm.serve_kg_h).min(cleanest_kg_h);
         nine_at(&fed(&ready, &Rhythm { serve_kg_h, ..*rhythm }), scenario.service.seed)
@@ -103,19 +129,35 @@ fn nine_at(ready: &Ready, seed: u64) -> Option<Nights> {
     Some(fold(run))
 }
 
+/// Two small floors in the place of one.
+#[derive(Clone, Copy, Debug, PartialEq, serde::Serialize, serde::Deserialize)]
+pub struct TwoSmall {
+    /// Size of each, m.
+    pub floor_m: f64,
+    /// Wood of a week for both, kg.
+    pub wood_kg_week: f64,
+    /// Heat up the hood from both, at their worst, W.
+    pub hood_w: f64,
+}
+
 /// The smallest floor, below a size, of which two carry the evening: half the covers and half the hands (rounded up) each.
 #[must_use]
-pub fn two_small(scenario: &Scenario, below_m: f64) -> Option<f64> {
-    let sizes = places(scenario).into_iter().filter(|p| !p.assist && p.floor_m < below_m - 1e-9);
-    let carries = |place: &Place| {
-        let half = at_place(scenario, *place);
-        let ready = Ready::new(&half, SEARCH_ACCURACY).with(|s| {
+pub fn two_small(scenario: &Scenario, offer: &Offer, below_m: f64) -> Option<TwoSmall> {
+    let sizes = places(scenario, offer).into_iter().filter(|p| !p.assist && p.floor_m < below_m - 1e-9);
+    let half = |place: &Place| {
+        Ready::new(&at_place(scenario, offer, *place), SEARCH_ACCURACY).with(|s| {
             s.service.covers.iter_mut().for_each(|c| *c *= 0.5);
             s.service.batches.iter_mut().for_each(|b| b.pieces = b.pieces.div_ceil(2));
             s.service.hands = s.service.hands.div_ceil(2);
-        });
-        let heating = heat_up(&ready);
-        dishes_fit(&ready) && pace(&ready, &heating, 0.5 * heating.cleanest_kg_h, false).breach.is_none()
+        })
     };
-    sizes.into_iter().find(carries).map(|place| place.floor_m)
+    let carries = |ready: &Ready| {
+        let heating = heat_up(ready);
+        dishes_fit(ready) && pace(ready, &heating, 0.5 * heating.cleanest_kg_h, false).breach.is_none()
+    };
+    sizes.map(|place| (place, half(&place))).find(|(_, ready)| carries(ready)).map(|(place, ready)| {
+        let each = rung(&ready);
+        let (wood_kg_week, hood_w) = (2.0 * each.wood_kg_week, 2.0 * each.house.hood_w);
+        TwoSmall { floor_m: place.floor_m, wood_kg_week, hood_w }
+    })
 }

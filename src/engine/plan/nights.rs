@@ -49,6 +49,8 @@ pub struct NightSummary {
     pub broke: String,
     /// What gave; empty where all held.
     pub gave: String,
+    /// On which dish, if on one above the others.
+    pub dish: String,
     /// When it broke, s since midnight.
     pub broke_s: Option<f64>,
     /// Nine orders in ten waited at most this, s. Orders never started count as waiting to the end.
@@ -86,6 +88,10 @@ pub struct Nights {
     pub breaks: Vec<(f64, u32)>,
     /// What gave first, and in how many nights; most first.
     pub gave: Vec<(String, u32)>,
+    /// The dish it gave on, and in how many nights; most first.
+    pub on: Vec<(String, u32)>,
+    /// The promise that broke first, and in how many nights; most first.
+    pub broke: Vec<(String, u32)>,
 }
 
 impl Nights {
@@ -247,6 +253,7 @@ pub fn one(ready: &Ready, seed: u64, index: u64) -> NightSummary {
         index,
         broke: first.map_or("", |b| pledge_key(b.pledge)).to_owned(),
         gave: first.map_or("", |b| resource_key(b.gives)).to_owned(),
+        dish: first.and_then(|b| b.dish).map_or_else(String::new, |dish| changed.scenario.menu[dish].name.clone()),
         broke_s: first.map(|b| b.from_s),
         wait_p90_s: wait_p90_s(&trace, &changed.scenario),
         wood_kg: trace.light_up_kg + trace.service_kg,
@@ -283,7 +290,9 @@ pub fn fold(nights: impl IntoIterator<Item = NightSummary>) -> Nights {
         wood_kg: [0.1, 0.5, 0.9].map(|share| quantile(&wood, share)),
         lowest_p10_c: (!lowest.is_empty()).then(|| quantile(&lowest, 0.1)),
         breaks: breaks(&all),
-        gave: gave(&all),
+        gave: counted(&all, |n| &n.gave),
+        on: counted(&all, |n| &n.dish),
+        broke: counted(&all, |n| &n.broke),
     }
 }
 
@@ -295,10 +304,11 @@ fn breaks(all: &[NightSummary]) -> Vec<(f64, u32)> {
     by_quarter.into_iter().map(|(quarter, count)| (f64::from(quarter) * QUARTER_S, count)).collect()
 }
 
-fn gave(all: &[NightSummary]) -> Vec<(String, u32)> {
+/// How often each name stands in the nights that broke, most often first.
+fn counted(all: &[NightSummary], name: fn(&NightSummary) -> &String) -> Vec<(String, u32)> {
     let mut by_name: std::collections::BTreeMap<&str, u32> = std::collections::BTreeMap::new();
-    for night in all.iter().filter(|n| !n.held()) {
-        *by_name.entry(&night.gave).or_default() += 1;
+    for night in all.iter().filter(|n| !n.held() && !name(n).is_empty()) {
+        *by_name.entry(name(night)).or_default() += 1;
     }
     let mut list: Vec<(String, u32)> = by_name.into_iter().map(|(name, count)| (name.to_owned(), count)).collect();
     crate::numerics::order::by(&mut list, |a, b| b.1.cmp(&a.1).then_with(|| a.0.cmp(&b.0)));

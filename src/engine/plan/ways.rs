@@ -1,195 +1,20 @@
 //! Owns the ways out: single changes and pairs of them, each with the covers it gains, found coarsely and verified in full.
 
+use super::light_up::keenest;
 use super::reach::{
     LeastBurner, SEARCH_ACCURACY, STEPS_IN_ONE, STEPS_MOST, Search, covers_at, first_breach, least_burner,
 };
-use crate::demand::anchor;
+use super::trial::{Bench, coarse};
 use crate::hearth::build::DEFAULT_ACCURACY;
-use crate::scenario::Scenario;
+use crate::scenario::{FeedPhase, Scenario};
 use crate::service::judge::{Pledge, Resource};
 use crate::service::night::Ready;
-use crate::service::orders::orders;
-use crate::units::time::QUARTER_S;
 use serde::{Deserialize, Serialize};
 
-/// A carrier that stays hot is back on the floor after this long, s.
-const HOT_CARRIER_OUT_S: f64 = 60.0;
-/// Feeding sooner: intervals shrink to this share.
-const SOONER: f64 = 0.8;
-/// Feeding later: intervals grow to this share.
-const LATER: f64 = 1.25;
-/// Intervals come in steps a cook can keep, s.
-const INTERVAL_STEP_S: f64 = 30.0;
-/// A burner switched on this much earlier, s: what 8-10 cm of stone take to answer.
-const EARLIER_S: f64 = 2700.0;
-/// A burner set this much higher, K.
-const HIGHER_K: f64 = 20.0;
-/// Highest set point a field takes, degC.
-const SET_MOST_C: f64 = 500.0;
-/// A cap is this share of the dish's busiest quarter hour.
-const CAP_SHARE: f64 = 0.75;
-/// A cap on covers is this share of the busiest quarter hour's.
-const SEAT_SHARE: f64 = 0.8;
+pub use super::step::Step;
+
 /// Pairs are looked for about so many of the best single changes.
 const PAIRS_ABOUT: usize = 3;
-/// Least minutes between two feeds, s.
-const INTERVAL_LEAST_S: f64 = 60.0;
-
-/// One change a kitchen can make.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub enum Step {
-    /// A dish is made elsewhere.
-    Leave(usize),
-    /// At most so many pieces of a dish are started in a quarter hour.
-    Cap(usize, f64),
-    /// A dish's carriers go back onto the floor within a minute.
-    HotCarrier(usize),
-    /// The same pieces, a fifth more often.
-    FeedSooner,
-    /// The same pieces, a quarter less often.
-    FeedLater,
-    /// At most so many covers are seated in a quarter hour of the evening as planned; the others later.
-    Seat(f64),
-    /// One more pair of hands.
-    Hand,
-    /// The burner comes on three quarters of an hour earlier.
-    BurnerEarlier,
-    /// The burner's set point is raised.
-    BurnerHotter,
-}
-
-impl Step {
-    /// Every change that would change something here.
-    #[must_use]
-    pub fn all(scenario: &Scenario) -> Vec<Self> {
-        let ordered: Vec<usize> = (0..scenario.menu.len()).filter(|&d| scenario.menu[d].per_100_covers > 0.0).collect();
-        let mut steps = Vec::new();
-        for &dish in &ordered {
-            if ordered.len() > 1 {
-                steps.push(Self::Leave(dish));
-            }
-            if scenario.menu[dish].cap_per_quarter.is_none()
-                && let Some(most) = cap(scenario, dish)
-            {
-                steps.push(Self::Cap(dish, most));
-            }
-            if scenario.menu[dish].carrier.as_ref().is_some_and(|c| c.out_s > HOT_CARRIER_OUT_S) {
-                steps.push(Self::HotCarrier(dish));
-            }
-        }
-        if !scenario.feeding.phases.is_empty() {
-            steps.extend([Self::FeedSooner, Self::FeedLater]);
-        }
-        steps.extend(seat(scenario));
-        steps.push(Self::Hand);
-        if scenario.oven.assist.is_some() {
-            steps.extend([Self::BurnerEarlier, Self::BurnerHotter]);
-        }
-        steps
-    }
-
-    /// The dish it is about.
-    #[must_use]
-    pub fn dish(self) -> Option<usize> {
-        match self {
-            Self::Leave(dish) | Self::Cap(dish, _) | Self::HotCarrier(dish) => Some(dish),
-            _ => None,
-        }
-    }
-
-    /// Makes the change in a scenario.
-    pub fn change(self, scenario: &mut Scenario) {
-        match self {
-            Self::Leave(dish) => scenario.menu[dish].per_100_covers = 0.0,
-            Self::Cap(dish, most) => scenario.menu[dish].cap_per_quarter = Some(most),
-            Self::HotCarrier(dish) => {
-                if let Some(carrier) = &mut scenario.menu[dish].carrier {
-                    carrier.out_s = HOT_CARRIER_OUT_S;
-                }
-            }
-            Self::FeedSooner => pace(scenario, SOONER),
-            Self::FeedLater => pace(scenario, LATER),
-            Self::Seat(most) => seat_at_most(&mut scenario.service.covers, most),
-            Self::Hand => scenario.service.hands += 1,
-            Self::BurnerEarlier => {
-                let earliest = scenario.start.read_at;
-                if let Some(assist) = &mut scenario.oven.assist {
-                    assist.on_at = (assist.on_at - EARLIER_S).max(earliest);
-                }
-            }
-            Self::BurnerHotter => {
-                if let Some(assist) = &mut scenario.oven.assist {
-                    assist.set_c = (assist.set_c + HIGHER_K).min(SET_MOST_C);
-                }
-            }
-        }
-    }
-
-    /// The kitchen after the change. A warmer carrier changes what its dish takes.
-    #[must_use]
-    pub fn apply(self, ready: &Ready) -> Ready {
-        let mut after = ready.with(|scenario| self.change(scenario));
-        if let Self::HotCarrier(dish) = self {
-            after.laws[dish] = anchor(&after.scenario.menu[dish], &after.scenario.oven);
-        }
-        after
-    }
-
-    /// Whether two changes make sense together.
-    fn goes_with(self, other: Self, scenario: &Scenario) -> bool {
-        let same_dish = self.dish().is_some() && self.dish() == other.dish();
-        let leaves = |s: Self| matches!(s, Self::Leave(_));
-        if same_dish && (leaves(self) || leaves(other)) {
-            return false;
-        }
-        if matches!((self, other), (Self::FeedSooner, Self::FeedLater) | (Self::FeedLater, Self::FeedSooner)) {
-            return false;
-        }
-        let left = scenario.menu.iter().filter(|d| d.per_100_covers > 0.0).count();
-        !(leaves(self) && leaves(other) && left <= 2)
-    }
-}
-
-/// Three quarters of what the busiest quarter hour orders of a dish; `None` where that caps nothing.
-fn cap(scenario: &Scenario, dish: usize) -> Option<f64> {
-    let mut by_quarter = vec![0.0_f64; scenario.service.covers.len()];
-    for order in orders(scenario).iter().filter(|o| o.dish == dish && !o.batch) {
-        let quarter = ((order.at_s - scenario.service.start) / QUARTER_S).max(0.0) as usize;
-        if let Some(count) = by_quarter.get_mut(quarter) {
-            *count += 1.0;
-        }
-    }
-    let busiest = by_quarter.into_iter().fold(0.0, f64::max);
-    let most = (busiest * CAP_SHARE).floor();
-    (most >= 1.0 && most < busiest).then_some(most)
-}
-
-/// A cap on covers by quarter hour that leaves all of them a seat before the end; `None` where it moves nobody.
-fn seat(scenario: &Scenario) -> Option<Step> {
-    let covers = &scenario.service.covers;
-    let most = (covers.iter().copied().fold(0.0, f64::max) * SEAT_SHARE).floor();
-    let mut later = covers.clone();
-    seat_at_most(&mut later, most);
-    let all_seated = (later.iter().sum::<f64>() - covers.iter().sum::<f64>()).abs() < 1e-6;
-    (most >= 1.0 && all_seated && later != *covers).then_some(Step::Seat(most))
-}
-
-/// Moves what is over the cap to the next quarter hour, and so on; what is over at the end stays away.
-fn seat_at_most(covers: &mut [f64], most: f64) {
-    let mut over = 0.0;
-    for quarter in covers {
-        let wanted = *quarter + over;
-        *quarter = wanted.min(most);
-        over = wanted - *quarter;
-    }
-}
-
-fn pace(scenario: &mut Scenario, share: f64) {
-    for phase in &mut scenario.feeding.phases {
-        let wanted = (phase.every_s * share / INTERVAL_STEP_S).round() * INTERVAL_STEP_S;
-        phase.every_s = wanted.max(INTERVAL_LEAST_S);
-    }
-}
 
 /// A way out.
 #[derive(Clone, Debug, PartialEq)]
@@ -249,8 +74,25 @@ pub struct Base {
     pub wants_burner: bool,
 }
 
+/// How the fire plan lights and feeds.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct PlannedFire {
+    /// The match.
+    light_at: f64,
+    /// Each stretch: from, to, every, s; pieces.
+    stretches: Vec<[f64; 4]>,
+}
+
+impl PlannedFire {
+    fn feed(&self, scenario: &mut Scenario) {
+        scenario.feeding.light_at = self.light_at;
+        let stretch = |s: &[f64; 4]| FeedPhase { from: s[0], to: s[1], every_s: s[2], pieces: s[3] };
+        scenario.feeding.phases = self.stretches.iter().map(stretch).collect();
+    }
+}
+
 /// One change, searched.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Single {
     /// Its place in [`Step::all`].
     pub step: usize,
@@ -258,6 +100,8 @@ pub struct Single {
     pub coarse: u32,
     /// Most steps after it at the default cut, where the coarse one saw a gain.
     pub steps: Option<u32>,
+    /// The fire plan, where that is the change.
+    pub fire: Option<PlannedFire>,
 }
 
 /// The best pair with one change in it, searched.
@@ -276,8 +120,12 @@ pub struct Hunt {
     all: Vec<Step>,
 }
 
-fn after(ready: &Ready, steps: &[Step]) -> Ready {
-    steps.iter().fold(ready.clone(), |ready, step| step.apply(&ready))
+fn after(ready: &Ready, steps: &[Step], fire: Option<&PlannedFire>) -> Ready {
+    let after = steps.iter().fold(ready.clone(), |ready, step| step.apply(&ready));
+    match fire.filter(|_| steps.contains(&Step::AsPlanned)) {
+        Some(fire) => after.with(|scenario| fire.feed(scenario)),
+        None => after,
+    }
 }
 
 impl Hunt {
@@ -319,14 +167,32 @@ impl Hunt {
     pub fn single(&self, base: &Base, step: usize) -> Option<Single> {
         let from = base.coarse.max(STEPS_IN_ONE / 2);
         let change = *self.all.get(step)?;
-        let coarse = Search::new(&change.apply(&self.coarse)).most(from).steps;
-        let steps = (coarse > base.coarse).then(|| self.held(&[change], coarse));
-        Some(Single { step, coarse, steps })
+        let none = Single { step, coarse: base.coarse, steps: None, fire: None };
+        if change != Step::AsPlanned {
+            let coarse = Search::new(&change.apply(&self.coarse)).most(from).steps;
+            let steps = (coarse > base.coarse).then(|| self.held(&[change], None, coarse));
+            return Some(Single { coarse, steps, ..none });
+        }
+        // The plan is the laziest for the evening as it is: one that is carried already gains nothing by it.
+        let Some(fire) = (base.steps < STEPS_IN_ONE).then(|| self.planned_fire()).flatten() else { return Some(none) };
+        let coarse = Search::new(&after(&self.coarse, &[change], Some(&fire))).most(STEPS_IN_ONE).steps;
+        let steps = self.held(&[change], Some(&fire), coarse.max(STEPS_IN_ONE));
+        Some(Single { coarse, steps: Some(steps), fire: Some(fire), ..none })
+    }
+
+    fn planned_fire(&self) -> Option<PlannedFire> {
+        let scenario = &self.fine.scenario;
+        let (rough, fine) = (Bench::new(scenario, coarse()), Bench::new(scenario, DEFAULT_ACCURACY));
+        let keen = keenest(&rough.without_gas());
+        let trial = super::fire::search(&rough, &fine, keen).ok()?;
+        let phases = trial.cadence.phases();
+        let stretches = phases.iter().map(|p| [p.feed.from, p.feed.to, p.feed.every_s, p.feed.pieces]).collect();
+        Some(PlannedFire { light_at: trial.cadence.light_at, stretches })
     }
 
     /// Plays a change at the default cut: the most steps, from a coarse answer down, that hold.
-    fn held(&self, steps: &[Step], coarse: u32) -> u32 {
-        Search::new(&after(&self.fine, steps)).down_from(coarse)
+    fn held(&self, steps: &[Step], fire: Option<&PlannedFire>, coarse: u32) -> u32 {
+        Search::new(&after(&self.fine, steps, fire)).down_from(coarse)
     }
 
     /// The single changes pairs are looked for about, the best first.
@@ -341,20 +207,22 @@ impl Hunt {
     #[must_use]
     pub fn pair(&self, base: &Base, singles: &[Single], first: usize) -> Option<Pair> {
         let one = *self.all.get(first)?;
+        let fire = planned_in(singles);
         let mut best = singles.iter().map(|s| s.coarse).fold(base.coarse, u32::max).min(STEPS_MOST);
         let mut pair = None;
         for (second, other) in self.all.iter().enumerate() {
-            if second == first || !one.goes_with(*other, &self.coarse.scenario) {
+            let is_fed = fire.is_some() || ![one, *other].contains(&Step::AsPlanned);
+            if second == first || !is_fed || !one.goes_with(*other, &self.coarse.scenario) {
                 continue;
             }
-            let both = after(&self.coarse, &[one, *other]);
+            let both = after(&self.coarse, &[one, *other], fire);
             let search = Search::new(&both);
             if best < STEPS_MOST && search.carries(best + 1) {
                 best = search.most(best + 1).steps;
                 pair = Some((second, best));
             }
         }
-        let best = pair.map(|(second, coarse)| (second, self.held(&[one, self.all[second]], coarse)));
+        let best = pair.map(|(second, coarse)| (second, self.held(&[one, self.all[second]], fire, coarse)));
         Some(Pair { first, best })
     }
 
@@ -364,13 +232,16 @@ impl Hunt {
         least_burner(&self.coarse)
     }
 
-    fn way(&self, base: &Base, steps: &[usize], held: u32) -> Way {
+    fn way(&self, base: &Base, steps: &[usize], fire: Option<&PlannedFire>, held: u32) -> Way {
         let scenario = &self.fine.scenario;
         let steps: Vec<Step> = steps.iter().filter_map(|&place| self.all.get(place).copied()).collect();
         let most_covers = covers_at(scenario, held);
         let gained = most_covers - covers_at(scenario, base.steps);
         let mut after = scenario.clone();
         steps.iter().for_each(|step| step.change(&mut after));
+        if let Some(fire) = fire.filter(|_| steps.contains(&Step::AsPlanned)) {
+            fire.feed(&mut after);
+        }
         Way { steps, most_covers, gained, after }
     }
 
@@ -378,12 +249,14 @@ impl Hunt {
     #[must_use]
     pub fn reach(&self, base: &Base, singles: &[Single], pairs: &[Pair], burner: Option<LeastBurner>) -> Reach {
         let scenario = &self.fine.scenario;
+        let fire = planned_in(singles);
         let mut ways: Vec<Way> =
-            singles.iter().filter_map(|s| s.steps.map(|held| self.way(base, &[s.step], held))).collect();
+            singles.iter().filter_map(|s| s.steps.map(|held| self.way(base, &[s.step], fire, held))).collect();
         ways.retain(|way| way.gained > 0.0);
         crate::numerics::order::by(&mut ways, |a, b| b.gained.total_cmp(&a.gained));
         let best = ways.first().map_or(0.0, |way| way.gained);
-        let pairs = pairs.iter().filter_map(|p| p.best.map(|(second, held)| self.way(base, &[p.first, second], held)));
+        let pairs =
+            pairs.iter().filter_map(|p| p.best.map(|(second, held)| self.way(base, &[p.first, second], fire, held)));
         let two = pairs.filter(|way| way.gained > best).reduce(|a, b| if b.gained > a.gained { b } else { a });
         Reach {
             planned: covers_at(scenario, STEPS_IN_ONE),
@@ -396,6 +269,11 @@ impl Hunt {
             burner_sought: base.wants_burner,
         }
     }
+}
+
+/// The fire plan among the single changes, if it was found.
+fn planned_in(singles: &[Single]) -> Option<&PlannedFire> {
+    singles.iter().find_map(|single| single.fire.as_ref())
 }
 
 /// Dishes with a margin, by what a minute of the whole hearth earns with them at their known bake.

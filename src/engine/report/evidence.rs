@@ -56,9 +56,11 @@ fn counted(
 /// The promise that broke, with its two numbers.
 fn promise(breach: &Breach) -> Option<String> {
     match breach.pledge {
-        Pledge::WaitP90 if breach.got.is_finite() => {
-            Some(format!("Nine orders in ten wait {}, {} is promised.", duration(breach.got), duration(breach.promised)))
-        }
+        Pledge::WaitP90 if breach.got.is_finite() => Some(format!(
+            "Nine orders in ten wait {}, {} is promised.",
+            duration(breach.got),
+            duration(breach.promised)
+        )),
         Pledge::ShareInBand => Some(format!(
             "{} of the loads start in their bands, {} are promised.",
             percent(breach.got),

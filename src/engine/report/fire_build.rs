@@ -12,7 +12,9 @@ use crate::plan::cadence::{Fed, Phase, Stretch, feeds_of};
 use crate::plan::fire::{Carried, FirePlan, pieces};
 use crate::plan::first_firing::Schedule;
 use crate::plan::from_now::FromNow;
+use crate::plan::nights::wilson;
 use crate::plan::overnight::{Leak, Overnight};
+use crate::plan::rough::Rough;
 use crate::plan::sheet::{Sheet, Side};
 use crate::plan::trial::{Bench, Trial};
 use crate::scenario::Resolved;
@@ -31,8 +33,10 @@ pub fn fire(resolved: &Resolved, plan: Option<&FirePlan>) -> FireReport {
         report.no_plan = Some(NoPlan { limit: Gives::None, says });
         return report;
     };
-    report.assist = plan.assist.as_ref().map(|part| say::assist(&plan.bench, part));
+    report.assist = plan.assist.as_ref().map(|part| super::fire_gas_words::assist(&plan.bench, part));
     report.assumptions = say::assumptions(&plan.bench);
+    report.rough =
+        plan.rough.as_ref().zip(plan.outcome.as_ref().ok()).map(|(rough, carried)| rough_nights(rough, carried));
     match &plan.outcome {
         Ok(carried) => fill(&mut report, plan, carried),
         Err(missed) => {
@@ -57,6 +61,24 @@ fn cautions_of(resolved: &Resolved, plan: Option<&FirePlan>) -> Vec<Caution> {
         cautions::for_the_rest(scenario, does)
     } else {
         cautions::for_plan(scenario, does)
+    }
+}
+
+fn rough_nights(rough: &Rough, carried: &Carried) -> FireRough {
+    let share = |held: u32| f64::from(held) / f64::from(rough.nights.max(1));
+    let [low, high] = wilson(rough.plan.held, rough.nights);
+    let more = rough.more.as_ref();
+    FireRough {
+        nights: rough.nights,
+        holds_fraction: share(rough.plan.held),
+        holds_error: 0.5 * (high - low),
+        light_at: more.map(|held| clock_typed(held.cadence.light_at)),
+        phases: more.map_or_else(Vec::new, |held| {
+            held.cadence.phases().iter().map(|stretch| phase(stretch, None, &carried.trial)).collect()
+        }),
+        wood_kg_day: more.map(|held| held.wood_kg),
+        more_holds_fraction: more.map(|held| share(held.held)),
+        says: say::rough_nights(rough),
     }
 }
 
@@ -110,6 +132,7 @@ fn empty(resolved: &Resolved, cautions: Vec<Caution>) -> FireReport {
         sheet: None,
         assist: None,
         now: None,
+        rough: None,
         first_firing: None,
         cautions,
         assumptions: Vec::new(),

@@ -17,6 +17,7 @@ pub fn fire(report: &FireReport) -> String {
         wood(report),
         report.evening.as_ref().map_or_else(String::new, |e| part("Evening", &e.says)),
         report.assist.as_ref().map_or_else(String::new, assist),
+        report.rough.as_ref().map_or_else(String::new, |rough| part("Rough", &rough.says)),
         report.sheet.as_ref().map_or_else(String::new, sheet),
         cautions(&report.cautions),
         foot(report),

@@ -308,6 +308,27 @@ pub struct FirstFiring {
     pub says: String,
 }
 
+/// The plan on rough nights.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct FireRough {
+    /// Nights tried.
+    pub nights: u32,
+    /// Share of them the plan holds.
+    pub holds_fraction: f64,
+    /// Half the width of its 95 % interval (Wilson).
+    pub holds_error: f64,
+    /// A feeding with more wood that holds more of them: its match; null where none was found.
+    pub light_at: Option<String>,
+    /// Its stretches.
+    pub phases: Vec<FirePhase>,
+    /// Its wood of the day, kg.
+    pub wood_kg_day: Option<f64>,
+    /// Share of the nights it holds.
+    pub more_holds_fraction: Option<f64>,
+    /// In words.
+    pub says: String,
+}
+
 /// The cook's plan.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct FireReport {
@@ -359,6 +380,8 @@ pub struct FireReport {
     pub assist: Option<FireAssist>,
     /// From now on, where asked.
     pub now: Option<FireNow>,
+    /// Rough nights, where asked.
+    pub rough: Option<FireRough>,
     /// The first firing, where asked.
     pub first_firing: Option<FirstFiring>,
     /// About people.

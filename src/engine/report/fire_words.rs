@@ -1,23 +1,22 @@
 //! Owns the sentences of the cook's plan.
 
 use super::fire_build::side_of;
-use super::fire_types::{FireAssist, InsteadOfGas, NoPlan, SheetAct};
+use super::fire_types::{NoPlan, SheetAct};
 use super::types::Gives;
-use super::words::{
-    clock, clock_typed, count, degrees, duration, kg, kw, kwh, list, minutes, number, percent, with_unit,
-};
-use crate::plan::assist::{AssistPlan, Instead};
+use super::words::{clock, clock_typed, count, degrees, duration, kg, list, minutes, number, percent, with_unit};
+use crate::plan::assist::AssistPlan;
 use crate::plan::cadence::{ACTS_AFTER_S, Cadence, FIRST_FEED_S, Phase, Stretch};
 use crate::plan::fire::Carried;
 use crate::plan::first_firing::Schedule;
 use crate::plan::from_now::FromNow;
 use crate::plan::light_up::Keenest;
 use crate::plan::overnight::{Leak, Overnight};
+use crate::plan::rough::Rough;
 use crate::plan::sheet::{ACT_AT_K, GUN_WITHIN_K, Sheet};
 use crate::plan::trial::{Bench, FIRE_RESERVE, Leans, Trial};
 use crate::service::judge::Resource;
 use crate::service::trace::Bake;
-use crate::units::time::{HOUR_S, MINUTE_S};
+use crate::units::time::MINUTE_S;
 
 /// Said where nothing is ordered.
 pub(super) const NOTHING_ORDERED: &str = "Nothing is ordered, so there is nothing to light for.";
@@ -192,6 +191,29 @@ pub(super) fn lighting(bench: &Bench, cadence: &Cadence) -> Vec<String> {
     steps
 }
 
+/// The plan on rough nights, in words.
+pub(super) fn rough_nights(rough: &Rough) -> String {
+    let of = |held: u32| format!("{held} of {}", count(f64::from(rough.nights), "rough night", "rough nights"));
+    let first = format!(
+        "This plan is the laziest for the evening as typed, and holds {} (parties at random, other wood, a cook who feeds late).",
+        of(rough.plan.held)
+    );
+    match &rough.more {
+        Some(more) => {
+            let stretches = more.cadence.phases();
+            let rush = stretches.iter().find(|p| p.stretch == Stretch::Rush).or_else(|| stretches.last());
+            let fed = rush.map_or_else(String::new, |phase| format!(", in the rush {}", every(phase)));
+            let wood = kg(more.wood_kg - rough.plan.wood_kg);
+            format!(
+                "{first} Lit at {}{fed}, {wood} of wood more, it holds {}.",
+                clock(more.cadence.light_at),
+                of(more.held)
+            )
+        }
+        None => format!("{first} More wood was not found to hold more of them: look at the ways out instead."),
+    }
+}
+
 /// Every act of the evening, by time.
 pub(super) fn sheet_acts(
     bench: &Bench,
@@ -203,7 +225,14 @@ pub(super) fn sheet_acts(
     let feeding = &bench.ready.scenario.feeding;
     let mut acts: Vec<(f64, String)> =
         vec![(cadence.light_at, format!("match to {} of kindling", kg(feeding.kindling_kg)))];
-    acts.extend(cadence.phases().iter().map(|phase| (phase.feed.from, every(phase))));
+    let mut before_s = 0.0;
+    for phase in cadence.phases() {
+        // A stretch that goes on as the one before asks for no act.
+        if (phase.feed.every_s - before_s).abs() > 1.0 {
+            acts.push((phase.feed.from, every(&phase)));
+        }
+        before_s = phase.feed.every_s;
+    }
     for spread in &feeding.spread_coals {
         acts.push((spread.at, "spread the coals; nothing is loaded".to_owned()));
         acts.push((spread.at + spread.for_s, "rake the coals back".to_owned()));
@@ -294,90 +323,6 @@ pub(super) fn acts(bench: &Bench, now: &FromNow) -> Vec<String> {
         acts.push(format!("The evening's promises do not hold from here on: {} gives first.", gives.name()));
     }
     acts
-}
-
-fn instead(bench: &Bench, way: Instead, would_do: bool) -> InsteadOfGas {
-    let what = match way {
-        Instead::Feed => "feed earlier and faster, no gas".to_owned(),
-        Instead::Spread { at } => format!("spread the coals at {} for a quarter hour", clock(at)),
-        Instead::Cap { dish, per_quarter } => format!(
-            "at most {} of {} started in a quarter hour",
-            number(per_quarter, 0),
-            bench.ready.scenario.menu[dish].name
-        ),
-    };
-    InsteadOfGas { what, would_do }
-}
-
-/// The burner's part.
-pub(super) fn assist(bench: &Bench, part: &AssistPlan) -> FireAssist {
-    let need = part.need.as_ref();
-    FireAssist {
-        needed: need.is_some(),
-        on_at: need.map(|n| clock_typed(n.on_at)),
-        lead_min: need.map(|n| n.lead_s / MINUTE_S),
-        hours: need.map_or(0.0, |n| n.full_s / HOUR_S),
-        kwh: need.map_or(0.0, |n| n.kwh),
-        kw_delivered_least: need.map(|n| n.delivered_least_w / 1000.0),
-        kw_rated_least: need.map(|n| n.rated_least_w / 1000.0),
-        would_spare_wood_kg: part.spares.map(|spares| spares.wood_kg),
-        would_burn_kwh: part.spares.map(|spares| spares.kwh),
-        underside_most_c: part.underside_c,
-        underside_limit_c: part.limit_c,
-        probe_in_bed: part.probe_in_bed,
-        refused: part.leans_on_gas_alone,
-        instead: part.instead.iter().map(|&(way, would_do)| instead(bench, way, would_do)).collect(),
-        says: assist_says(bench, part),
-    }
-}
-
-fn assist_says(bench: &Bench, part: &AssistPlan) -> String {
-    let mut said = Vec::new();
-    if part.leans_on_gas_alone {
-        said.push("Refused: your feeding leans on gas alone. The burner repays the stone; the fire cooks, and tops need its flame.".to_owned());
-    }
-    match &part.need {
-        None if !part.carries => said.push("Not even with gas does the evening carry.".to_owned()),
-        None => {
-            said.push(
-                "No gas is needed: feeding early and fast enough carries the evening; leave the burner off.".to_owned(),
-            );
-            if let Some(spares) = &part.spares {
-                said.push(format!(
-                    "On as the scenario has it, it would spare about {} of wood for {} of gas.",
-                    kg(spares.wood_kg),
-                    kwh(spares.kwh)
-                ));
-            }
-        }
-        Some(need) => {
-            let ways = part.instead.iter().find(|(_, would_do)| *would_do);
-            said.push(format!(
-                "Gas is needed: on by {}, {} before the rush, for it acts late; {} at full, {}. The least burner that carries is \
-                 {} on its plate, {} into the stone.",
-                clock(need.on_at),
-                minutes(need.lead_s / MINUTE_S),
-                duration(need.full_s),
-                kwh(need.kwh),
-                kw(need.rated_least_w / 1000.0),
-                kw(need.delivered_least_w / 1000.0),
-            ));
-            if let Some(&(way, would_do)) = ways {
-                said.push(format!("Or without gas: {}.", instead(bench, way, would_do).what));
-            }
-        }
-    }
-    let over = part.underside_c > part.limit_c;
-    said.push(format!(
-        "The stone's underside reaches {}; its limit is {}{}.",
-        degrees(part.underside_c),
-        degrees(part.limit_c),
-        if over { ": beyond it" } else { "" }
-    ));
-    if part.probe_in_bed {
-        said.push("The burner's probe lies under the coal bed and reads the fire, not the floor: move it.".to_owned());
-    }
-    said.join(" ")
 }
 
 /// The first firing in words.

@@ -6,7 +6,7 @@ use super::rung_edits::edits;
 use super::types::Gives;
 use super::words;
 use crate::plan::feeding_rule::RULE;
-use crate::plan::floors::{Place, SCALING, TRIAL_NIGHTS};
+use crate::plan::floors::{AS_GIVEN, Place, SCALING, TRIAL_NIGHTS, TwoSmall};
 use crate::plan::nights::Nights;
 use crate::plan::reach::STEPS_IN_ONE;
 use crate::plan::rung::Rung;
@@ -33,8 +33,10 @@ pub struct Ladder {
     pub of: usize,
     /// The first that carries nine nights in ten, its own error counted, with the nights run on it.
     pub nine_in_ten: Option<(usize, Nights)>,
-    /// The smallest floor of two that share the evening, m.
-    pub two_small_m: Option<f64>,
+    /// Two small floors that share the evening.
+    pub two_small: Option<TwoSmall>,
+    /// Doorway and dome are as given under every floor.
+    pub keeps_doorway: bool,
 }
 
 impl Ladder {
@@ -71,9 +73,11 @@ pub fn floors(scenario: &Scenario, ladder: Ladder) -> FloorsReport {
         nights: TRIAL_NIGHTS,
         holds_fraction: nine.map(|(_, nights)| nights.holds_fraction()),
         holds_error: interval.map(|[low, high]| 0.5 * (high - low)),
-        two_small_cm: ladder.two_small_m.map(cm),
+        two_small_cm: ladder.two_small.map(|two| cm(two.floor_m)),
+        two_small_wood_kg_week: ladder.two_small.map(|two| two.wood_kg_week),
+        two_small_hood_kw: ladder.two_small.map(|two| two.hood_w / THOUSAND),
         feeding_rule: RULE.to_owned(),
-        scaling: SCALING.to_owned(),
+        scaling: if ladder.keeps_doorway { AS_GIVEN } else { SCALING }.to_owned(),
         meanings: MEANINGS.iter().map(|text| (*text).to_owned()).collect(),
         says: String::new(),
         rungs: Vec::new(),
@@ -209,8 +213,14 @@ fn says(report: &FloorsReport) -> String {
     if let Some(grown) = &report.smallest_grown {
         says += &format!(" With room to grow it is {}.", named(grown));
     }
-    if let Some(two) = report.two_small_cm {
-        says += &format!(" Two of {} with half the covers each would do as well.", words::with_unit(two, 0, "cm"));
+    if let (Some(two), Some(wood_kg)) = (report.two_small_cm, report.two_small_wood_kg_week) {
+        let one_kg = report.rungs.get(smallest.index).map_or(0.0, |rung| rung.wood_kg_week);
+        says += &format!(
+            " Two of {} with half the covers each would do as well, for {} of wood a week in the place of {}.",
+            words::with_unit(two, 0, "cm"),
+            words::kg(wood_kg),
+            words::kg(one_kg)
+        );
     }
     says
 }

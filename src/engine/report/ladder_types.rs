@@ -85,7 +85,7 @@ pub struct BreaksAt {
 /// What gave first.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct GaveFirst {
-    /// Which resource, as in a verdict.
+    /// Which resource, as in a verdict (or which dish, which promise).
     pub what: String,
     /// Share of all nights.
     pub fraction: f64,
@@ -118,6 +118,10 @@ pub struct NightsReport {
     pub breaks_at: Vec<BreaksAt>,
     /// What gave first, most often first.
     pub gave_first: Vec<GaveFirst>,
+    /// The dishes it gave on, most often first; `what` is a dish's name.
+    pub gave_on: Vec<GaveFirst>,
+    /// The promises that broke first, most often first; `what` is the promise's name.
+    pub broke_first: Vec<GaveFirst>,
     /// What is random, in words.
     pub chances: Vec<String>,
     /// The nights in words.
@@ -223,6 +227,10 @@ pub struct FloorsReport {
     pub holds_error: Option<f64>,
     /// The smallest floor of two that share covers and hands, smaller than `smallest`, cm.
     pub two_small_cm: Option<f64>,
+    /// Wood of a week for both of them, kg.
+    pub two_small_wood_kg_week: Option<f64>,
+    /// Heat both carry up the hood at their worst, kW.
+    pub two_small_hood_kw: Option<f64>,
     /// How each floor is fed.
     pub feeding_rule: String,
     /// How doorway, dome and burner go with the floor.

@@ -7,6 +7,7 @@ pub mod csv;
 pub mod fault_words;
 mod evidence;
 pub mod fire_build;
+mod fire_gas_words;
 pub mod fire_text;
 mod fire_types;
 mod fire_words;

@@ -32,14 +32,16 @@ pub fn nights(scenario: &Scenario, found: &Nights, seed: u64, asked: u32) -> Nig
                 nights,
             })
             .collect(),
-        gave_first: found
-            .gave
-            .iter()
-            .map(|(what, nights)| GaveFirst { what: what.clone(), fraction: f64::from(*nights) / run })
-            .collect(),
+        gave_first: shares(&found.gave, run),
+        gave_on: shares(&found.on, run),
+        broke_first: shares(&found.broke, run),
         chances: chances(),
         says: says(found, between),
     }
+}
+
+fn shares(counted: &[(String, u32)], run: f64) -> Vec<GaveFirst> {
+    counted.iter().map(|(what, nights)| GaveFirst { what: what.clone(), fraction: f64::from(*nights) / run }).collect()
 }
 
 /// What is random, each with its spread.
@@ -73,7 +75,26 @@ fn says(found: &Nights, between: [f64; 2]) -> String {
         if let Some((what, _)) = found.gave.first() {
             says += &format!("; {} gives first most often", resource_name(what));
         }
+        if let Some((dish, _)) = found.on.first() {
+            says += &format!(", most of all on {dish}");
+        }
         says.push('.');
+        if found.holds_fraction() < 0.9 {
+            says += match found.broke.first().map(|(promise, _)| promise.as_str()) {
+                Some("share_in_band") => {
+                    " What breaks is loads on spots too cold after a run of guests: more wood before the rush, \
+                     a cap on the dish, or fewer seated at once would steady it."
+                }
+                Some("wait_p90_s" | "queue_gone_by") => {
+                    " What breaks is the wait: fewer seated at once, or a dish off the hearth, would steady it."
+                }
+                Some("fire_limits") => " What breaks is the fire: feed less at a time.",
+                Some("bake_slower_max") => {
+                    " What breaks is bakes grown slow: more wood before the rush would steady it."
+                }
+                _ => "",
+            };
+        }
     }
     says
 }

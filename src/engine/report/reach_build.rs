@@ -76,7 +76,7 @@ fn way_out(scenario: &Scenario, way: &Way) -> WayOut {
         change: change(scenario, &way.steps),
         covers_gained: way.gained,
         most_covers: way.most_covers,
-        edits: way.steps.iter().map(|step| edit(&way.after, *step)).collect(),
+        edits: way.steps.iter().flat_map(|step| edits(&way.after, *step)).collect(),
     }
 }
 
@@ -106,14 +106,15 @@ fn one_change(scenario: &Scenario, step: Step) -> String {
                 words::count(most, "cover", "covers")
             )
         }
+        Step::AsPlanned => "Light and feed as the fire plan says".to_owned(),
         Step::Hand => "One more pair of hands".to_owned(),
         Step::BurnerEarlier => "Switch the burner on 45 min earlier".to_owned(),
         Step::BurnerHotter => "Set the burner 20 K higher".to_owned(),
     }
 }
 
-/// The change as a value of the draft, read off the scenario after it.
-fn edit(after: &Scenario, step: Step) -> Edit {
+/// The change as values of the draft, read off the scenario after it.
+fn edits(after: &Scenario, step: Step) -> Vec<Edit> {
     let dish = |dish: usize, field: &str| format!("menu[{dish}].{field}");
     let (path, value) = match step {
         Step::Leave(d) => (dish(d, "per_100_covers"), json!(0)),
@@ -122,7 +123,7 @@ fn edit(after: &Scenario, step: Step) -> Edit {
             let out_s = after.menu[d].carrier.as_ref().map_or(MINUTE_S, |c| c.out_s);
             (dish(d, "carrier.out_min"), json!(out_s / MINUTE_S))
         }
-        Step::FeedSooner | Step::FeedLater => {
+        Step::FeedSooner | Step::FeedLater | Step::AsPlanned => {
             let phases: Vec<Value> = after.feeding.phases.iter().map(phase).collect();
             ("feeding.phases".to_owned(), Value::Array(phases))
         }
@@ -136,5 +137,10 @@ fn edit(after: &Scenario, step: Step) -> Edit {
             ("oven.assist.set_c".to_owned(), json!(after.oven.assist.as_ref().map_or(0.0, |a| a.set_c)))
         }
     };
-    Edit { path, value }
+    let mut edits = vec![Edit { path, value }];
+    if step == Step::AsPlanned {
+        let lit = json!(clock::write(after.feeding.light_at));
+        edits.push(Edit { path: "feeding.light_at".to_owned(), value: lit });
+    }
+    edits
 }

@@ -21,7 +21,7 @@ fn figures_come_with_what_a_cook_needs() {
     let flat = shown.split_whitespace().collect::<Vec<_>>().join(" ");
     for wanted in [
         "floor heat 16 % short, hands 38 % to spare",
-        "3:20 4:10 5:10 12 - 71 %",
+        "3:20 4:10 5:10 12 never 71 %",
         "Lowest at loading 277 °C at 20:45 for Leek round",
         "last piece out at 01:10",
         "1 value nobody gave",

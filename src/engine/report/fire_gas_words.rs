@@ -1,0 +1,91 @@
+//! Owns the sentences about the burner's part of the cook's plan.
+
+use super::fire_types::{FireAssist, InsteadOfGas};
+use super::words::{clock, clock_typed, degrees, duration, kg, kw, kwh, minutes, number};
+use crate::plan::assist::{AssistPlan, Instead};
+use crate::plan::trial::Bench;
+use crate::units::time::{HOUR_S, MINUTE_S};
+
+fn instead(bench: &Bench, way: Instead, would_do: bool) -> InsteadOfGas {
+    let what = match way {
+        Instead::Feed => "feed earlier and faster, no gas".to_owned(),
+        Instead::Spread { at } => format!("spread the coals at {} for a quarter hour", clock(at)),
+        Instead::Cap { dish, per_quarter } => format!(
+            "at most {} of {} started in a quarter hour",
+            number(per_quarter, 0),
+            bench.ready.scenario.menu[dish].name
+        ),
+    };
+    InsteadOfGas { what, would_do }
+}
+
+/// The burner's part.
+pub(super) fn assist(bench: &Bench, part: &AssistPlan) -> FireAssist {
+    let need = part.need.as_ref();
+    FireAssist {
+        needed: need.is_some(),
+        on_at: need.map(|n| clock_typed(n.on_at)),
+        lead_min: need.map(|n| n.lead_s / MINUTE_S),
+        hours: need.map_or(0.0, |n| n.full_s / HOUR_S),
+        kwh: need.map_or(0.0, |n| n.kwh),
+        kw_delivered_least: need.map(|n| n.delivered_least_w / 1000.0),
+        kw_rated_least: need.map(|n| n.rated_least_w / 1000.0),
+        would_spare_wood_kg: part.spares.map(|spares| spares.wood_kg),
+        would_burn_kwh: part.spares.map(|spares| spares.kwh),
+        underside_most_c: part.underside_c,
+        underside_limit_c: part.limit_c,
+        probe_in_bed: part.probe_in_bed,
+        refused: part.leans_on_gas_alone,
+        instead: part.instead.iter().map(|&(way, would_do)| instead(bench, way, would_do)).collect(),
+        says: assist_says(bench, part),
+    }
+}
+
+fn assist_says(bench: &Bench, part: &AssistPlan) -> String {
+    let mut said = Vec::new();
+    if part.leans_on_gas_alone {
+        said.push("Refused: your feeding leans on gas alone. The burner repays the stone; the fire cooks, and tops need its flame.".to_owned());
+    }
+    match &part.need {
+        None if !part.carries => said.push("Not even with gas does the evening carry.".to_owned()),
+        None => {
+            said.push(
+                "No gas is needed: feeding early and fast enough carries the evening; leave the burner off.".to_owned(),
+            );
+            if let Some(spares) = &part.spares {
+                said.push(format!(
+                    "On as the scenario has it, it would spare about {} of wood for {} of gas.",
+                    kg(spares.wood_kg),
+                    kwh(spares.kwh)
+                ));
+            }
+        }
+        Some(need) => {
+            let ways = part.instead.iter().find(|(_, would_do)| *would_do);
+            said.push(format!(
+                "Gas is needed: on by {}, {} before the rush, for it acts late; {} at full, {}. The least burner that carries is \
+                 {} on its plate, {} into the stone.",
+                clock(need.on_at),
+                minutes(need.lead_s / MINUTE_S),
+                duration(need.full_s),
+                kwh(need.kwh),
+                kw(need.rated_least_w / 1000.0),
+                kw(need.delivered_least_w / 1000.0),
+            ));
+            if let Some(&(way, would_do)) = ways {
+                said.push(format!("Or without gas: {}.", instead(bench, way, would_do).what));
+            }
+        }
+    }
+    let over = part.underside_c > part.limit_c;
+    said.push(format!(
+        "The stone's underside reaches {}; its limit is {}{}.",
+        degrees(part.underside_c),
+        degrees(part.limit_c),
+        if over { ": beyond it" } else { "" }
+    ));
+    if part.probe_in_bed {
+        said.push("The burner's probe lies under the coal bed and reads the fire, not the floor: move it.".to_owned());
+    }
+    said.join(" ")
+}
