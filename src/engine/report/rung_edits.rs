@@ -81,7 +81,7 @@ mod tests {
         let mut draft: Value = serde_json::from_str(include_str!("../../../demo-data/assist.json")).unwrap();
         let scenario = resolve(&draft).unwrap().scenario;
         for assist in [true, false] {
-            let mut rung = at_place(&scenario, Place { floor_m: 1.1, assist });
+            let mut rung = at_place(&scenario, &Default::default(), Place { floor_m: 1.1, assist });
             rung.feeding.light_at -= 600.0;
             rung.feeding.phases.truncate(1);
             rung.feeding.spread_coals.clear();

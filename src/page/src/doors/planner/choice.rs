@@ -68,7 +68,8 @@ pub(crate) fn held(report: &FloorsReport, rung: &RungReport) -> Held {
 /// The ladder as the picture wants it.
 pub(crate) fn ladder(report: &FloorsReport, scenario: &Scenario, chosen: Option<Choice>) -> Ladder {
     let deep = scenario.oven.depth_m / scenario.oven.width_m;
-    let mut widths: Vec<f64> = hearthload::plan::floors::places(scenario).iter().map(|place| place.floor_m).collect();
+    let mut widths: Vec<f64> =
+        hearthload::plan::floors::places(scenario, &Default::default()).iter().map(|place| place.floor_m).collect();
     widths.dedup();
     if is_whole(report) {
         // The answer may be to an older scenario, with other floors on offer.
