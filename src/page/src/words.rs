@@ -327,7 +327,8 @@ words! {
     sure_between: "{} to {} in four draws of five",
     sure_start: "Floor at the first order",
     sure_weakest: "What moves it most: {}.",
-    sure_heads: "Unknown|Coolest spot from end to end|The verdict|What narrows it|Where the range comes from",
+    sure_heads: "Unknown|Coolest spot from end to end|The verdict|What narrows it",
+    sure_range: "Range: {}.",
     sure_turns: "turns",
     sure_stays: "stays",
 }

@@ -71,8 +71,7 @@ fn shown(report: &SureReport) -> Html {
                                 <th scope="row">{ &one.name }</th>
                                 <td>{ format!("{} to {}", said::number(one.lowest_at_low_c, 0), said::degrees(one.lowest_at_high_c)) }</td>
                                 <td>{ if one.turns_verdict { say.sure_turns } else { say.sure_stays } }</td>
-                                <td class="long">{ print(&one.measure) }</td>
-                                <td class="long">{ print(&one.source) }</td>
+                                <td class="long">{ print(&one.measure) }<span class="how">{ fill(say.sure_range, &[&print(&one.source)]) }</span></td>
                             </tr>
                         }
                     </tbody>
