@@ -16,7 +16,7 @@ pub const SCALING: &str = "Dome rise, doorway width and doorway height keep the 
 /// Nights a floor is tried on before it is said to carry nine in ten.
 pub const TRIAL_NIGHTS: u32 = 60;
 /// Paces of service the nights are tried at, over the laziest. Our choice.
-const MORE_WOOD: [f64; 3] = [1.0, 1.15, 1.3];
+const MORE_WOOD: [f64; 5] = [1.0, 1.2, 1.45, 1.75, 2.1];
 /// Nine nights in ten.
 const NINE_IN_TEN: f64 = 0.9;
 /// Limits of the fields that scale, m: dome rise, doorway width, doorway height.

@@ -101,7 +101,7 @@ pub fn from_now(bench: &Bench, keen: Keenest, cadence: &Cadence, now: &Now) -> F
     let trace = run_until(&begun, &mut hearth, early, Keep::default(), at);
     let expected_c = reading_c(&begun, &hearth);
     set_floor(&mut hearth, now.floor_c - expected_c);
-    hearth.lay(&mut [], &begun.laws);
+    hearth.lay(&[], &begun.laws);
     hearth.open_ledger();
     let left = left_over(&begun, &all, &trace, at);
     let standing = Standing { ready: &begun, hearth, left, at, cadence: cadence.clone() };

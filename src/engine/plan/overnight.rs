@@ -89,7 +89,7 @@ fn after(shut: &Hearth<'_>, laws: &[BakeLaw], leak_kg_s: f64, hours_s: f64) -> f
 /// reading, for a reading at the face is all there is.
 #[must_use]
 pub fn overnight(scenario: &Scenario, laws: &[BakeLaw], mut hearth: Hearth<'_>) -> Overnight {
-    hearth.lay(&mut [], laws);
+    hearth.lay(&[], laws);
     let give_up = hearth.time_s + LONGEST_WAIT_S;
     while hearth.fire.wood_kg() > FLAMES_OUT_KG && hearth.time_s < give_up {
         let until_s = hearth.time_s + COOLING_STEP_S;

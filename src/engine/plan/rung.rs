@@ -214,7 +214,7 @@ fn week(ready: &Ready, heating: &Heating, trace: &Trace, mut hearth: Hearth<'_>)
     if closed < 1.0 || open < 1.0 {
         return (day_kg * open, None);
     }
-    hearth.lay(&mut [], &ready.laws);
+    hearth.lay(&[], &ready.laws);
     hearth.close_doors(Some(ready.scenario.oven.door_leak_kg_s));
     let until_s = ready.scenario.start.read_at + (1.0 + closed) * DAY_S;
     super::overnight::rest(&mut hearth, &ready.laws, until_s);

@@ -96,7 +96,8 @@ const MEANINGS: [&str; 5] = [
     "Heat input is wood burnt at its net calorific value as received, and gas at its net one.",
     "Production capacity and efficiency are those of the busiest hour of the most covers the floor holds.",
     "What goes up the hood is what leaves by the doorway, its worst quarter hour; the hood draws room air besides.",
-    "Nine nights in ten are tried at the laziest pace of service, and at 15 and 30 % above it; the first that holds counts.",
+    "Nine nights in ten are tried at the laziest pace of service, and at four paces above it, up to twice as much where that burns \
+     clean; the first that holds counts.",
 ];
 
 fn cm(metres: f64) -> f64 {
