@@ -80,7 +80,11 @@ pub(super) static ROWS: &[Field] = &[
         .note("When the match is struck."),
     Field::number("feeding.kindling_kg", "Kindling", Kg, 0.0, 20.0)
         .frame("Kindling is {}.")
-        .fixed("2.5", "common practice, no source: 2 to 3 kg")
+        .made(
+            "2.5, less under a small doorway: a tenth of what it could burn in an hour",
+            made::kindling_kg,
+            "common practice, no source: 2 to 3 kg; the tenth is our choice, from runs of the model",
+        )
         .note("Kindling and small splits at the match."),
     Field::list("feeding.phases", "Rhythm", 0, 40)
         .made(

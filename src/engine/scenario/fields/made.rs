@@ -105,15 +105,28 @@ const CM_M: f64 = 0.01;
 /// Floors are taken as round or oval, area over width by depth.
 const ROUND: f64 = std::f64::consts::FRAC_PI_4;
 
+/// Kindling where the doorway lets it burn, kg. Common practice, no source (2-3 kg).
+const KINDLING_KG: f64 = 2.5;
+/// Kindling is no more than this share of what the doorway could burn in an hour. Our choice: then it burns clean.
+const KINDLING_OF_HOUR: f64 = 0.1;
+
+/// What the doorway could ever burn, kg/h.
+fn limit_kg_h(v: &Values) -> Option<f64> {
+    let (door, height) = (CM_M * v.number("oven.door_width_cm")?, CM_M * v.number("oven.door_height_cm")?);
+    Some(KAWAGOE * door * height * height.sqrt() * HOUR_S)
+}
+
+pub(super) fn kindling_kg(v: &Values, _: &str) -> Option<Value> {
+    Some(json!(((10.0 * KINDLING_OF_HOUR * limit_kg_h(v)?).round() / 10.0).clamp(0.1, KINDLING_KG)))
+}
+
 /// What heats this floor up for its menu, and what keeps it in service, kg/h.
 fn paces_kg_h(v: &Values) -> Option<[f64; 2]> {
     let (width, depth) = (CM_M * v.number("oven.width_cm")?, CM_M * v.number("oven.depth_cm")?);
-    let (door, height) = (CM_M * v.number("oven.door_width_cm")?, CM_M * v.number("oven.door_height_cm")?);
     let baked: Vec<f64> = v.items("menu").filter_map(|dish| v.number(&format!("{dish}.known_bake.floor_c"))).collect();
     let baked_c = if baked.is_empty() { MENU_C[1] } else { baked.iter().sum::<f64>() / baked.len() as f64 };
     let menu = ((baked_c - MENU_C[0]) / (MENU_C[1] - MENU_C[0])).clamp(MENU_SHARE[0], MENU_SHARE[1]);
-    let limit_kg_h = KAWAGOE * door * height * height.sqrt() * HOUR_S;
-    let heating = menu * (HEATING_OF_LIMIT * limit_kg_h).min(HEATING_KG_H_M2 * ROUND * width * depth);
+    let heating = menu * (HEATING_OF_LIMIT * limit_kg_h(v)?).min(HEATING_KG_H_M2 * ROUND * width * depth);
     let covers: Vec<f64> = v.items("service.covers").filter_map(|quarter| v.number(&quarter)).collect();
     let hours = covers.windows(4.min(covers.len()).max(1)).map(|hour| hour.iter().sum::<f64>());
     Some([heating, HOLDING_SHARE * heating + COVER_KG * hours.fold(0.0, f64::max)])
