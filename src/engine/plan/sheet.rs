@@ -127,7 +127,9 @@ fn quarters(caps: &[Cap], trace: &Trace) -> Vec<QuarterCaps> {
     all.filter(|quarter| quarter.pieces.iter().any(|&pieces| pieces > 0)).collect()
 }
 
-fn readings(trial: &Trial) -> Vec<Reading> {
+/// The floor and the dome of a run, by half hour.
+#[must_use]
+pub fn readings(trial: &Trial) -> Vec<Reading> {
     let ends = trial.trace.quarters.iter().map(|q| (q.at_s + QUARTER_S, q));
     ends.filter(|(at, _)| *at > trial.cadence.light_at && (at / READ_EVERY_S).fract().abs() < 1e-9)
         .map(|(at, q)| Reading { at, floor_c: q.mean_c, dome_c: q.dome_c })

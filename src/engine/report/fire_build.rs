@@ -15,7 +15,7 @@ use crate::plan::from_now::FromNow;
 use crate::plan::nights::wilson;
 use crate::plan::overnight::{Leak, Overnight};
 use crate::plan::rough::Rough;
-use crate::plan::sheet::{Sheet, Side};
+use crate::plan::sheet::{Reading, Sheet, Side, readings};
 use crate::plan::trial::{Bench, Trial};
 use crate::scenario::Resolved;
 use crate::service::judge::Resource;
@@ -264,15 +264,15 @@ fn sheet(bench: &Bench, sheet: &Sheet, carried: &Carried, assist: Option<&Assist
             .iter()
             .map(|r| SheetRest { at: clock_typed(r.at), side: side_of(r.side).to_owned(), cooler_k: r.cooler_k })
             .collect(),
-        readings: sheet
-            .readings
-            .iter()
-            .map(|r| SheetReading { at: clock_typed(r.at), floor_c: r.floor_c, dome_c: r.dome_c })
-            .collect(),
+        readings: sheet.readings.iter().map(reading).collect(),
         spread_coals_at: carried.spread.map(|s| clock_typed(s.at)),
         rush_feed_by: carried.rush_feed_by.map(clock_typed),
         if_off: say::if_off(bench),
     }
+}
+
+fn reading(read: &Reading) -> SheetReading {
+    SheetReading { at: clock_typed(read.at), floor_c: read.floor_c, dome_c: read.dome_c }
 }
 
 fn from_now(bench: &Bench, now: &FromNow) -> FireNow {
@@ -294,6 +294,7 @@ fn from_now(bench: &Bench, now: &FromNow) -> FireNow {
             .map(|h| HoldTickets { dish: menu[h.dish].name.clone(), until: h.until.map(clock_typed) })
             .collect(),
         rest_side: now.rest.map(|side| side_of(side).to_owned()),
+        readings: readings(&now.trial).iter().map(reading).collect(),
         acts: say::acts(bench, now),
     }
 }

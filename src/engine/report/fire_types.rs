@@ -272,6 +272,8 @@ pub struct FireNow {
     pub hold: Vec<HoldTickets>,
     /// Side to rest.
     pub rest_side: Option<String>,
+    /// The floor of the rest of the evening, by half hour.
+    pub readings: Vec<SheetReading>,
     /// What to do in the next quarter hour, in words.
     pub acts: Vec<String>,
 }

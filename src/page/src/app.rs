@@ -4,6 +4,7 @@ use crate::{
     asking::{use_asking, use_carrying},
     doors::Behind,
     head::Head,
+    route::Door,
     sharing::use_address,
     state::{State, kept::Kept},
     storage,
@@ -66,12 +67,13 @@ pub fn App() -> Html {
     use_effect_with(place.door, |door| {
         gloo::utils::document().set_title(&fill(words().page_title, &[door_words(*door).0]));
     });
+    // The cook's view is read at arm's length and does not scroll: nothing stands under it.
+    let cook = place.door == Door::Cook;
     html! {
         <>
             <Head desk={desk.clone()} place={place.clone()} {saved} />
             <Behind desk={desk.clone()} {place} />
-            <Trust />
-            <footer class="foot"><p>{ words().computed }</p></footer>
+            <div>{ if cook { html! {} } else { html! { <><Trust /><footer class="foot"><p>{ words().computed }</p></footer></> } } }</div>
         </>
     }
 }

@@ -1,6 +1,7 @@
 //! Owns the head of the page: mark, doors, Undo, and the bar with the scenario's name.
 
 use crate::{
+    doors::cook::WallClock,
     form::{Desk, shelf::title},
     parts::{focus_soon, marks},
     route::{DOORS, Door, Place},
@@ -83,11 +84,12 @@ pub(crate) fn Head(props: &Props) -> Html {
     let name = title(draft::text(&desk.doc, "name")).to_owned();
     let saved = props.saved.as_ref().map_or(say.not_saved.to_owned(), |at| fill(say.saved, &[at]));
     html! {
-        <header>
+        <header class={format!("behind-{}", props.place.door.key())}>
             { skip("verdict", say.skip_verdict) }{ skip("form", say.skip_form) }{ skip("pictures", say.skip_pictures) }
             <div class="head">
                 <p class="site-name">{ marks::site() }<span>{ say.site }</span></p>
                 <nav class="doors" aria-label={say.doors}>for door in DOORS { { door_link(*door, props.place.door) } }</nav>
+                <div>{ if props.place.door == Door::Cook { html! { <WallClock /> } } else { html! {} } }</div>
                 <div class="head-acts">
                     <button type="button" onclick={undo} disabled={!desk.can_undo()}>{ say.undo }</button>
                     if props.place.door == Door::Chef {

@@ -1,12 +1,15 @@
 //! Owns what stays in this browser between visits.
 
-use crate::state::kept::Kept;
+use crate::state::{kept::Kept, tonight::Tonight};
 use gloo::storage::{LocalStorage, Storage};
 
 /// Where the kept scenarios lie.
 const KEY: &str = "hearthload.kept";
 /// Where a list lies that could not be read: it is not thrown away.
 const DAMAGED: &str = "hearthload.kept.unreadable";
+
+/// Where lies what the cook told tonight.
+const TONIGHT: &str = "hearthload.tonight";
 
 /// Whether this browser keeps anything at all. Asking gloo where it does not would end the program.
 fn there() -> bool {
@@ -32,4 +35,18 @@ pub fn load() -> Option<Kept> {
 #[must_use]
 pub fn save(kept: &Kept) -> bool {
     there() && LocalStorage::set(KEY, kept.write()).is_ok()
+}
+
+/// What was told on an evening; nothing told where nothing was kept of it.
+#[must_use]
+pub fn tonight(key: &str) -> Tonight {
+    let kept = there().then(|| LocalStorage::get::<serde_json::Value>(TONIGHT).ok()).flatten();
+    kept.map_or_else(|| Tonight::of(key), |kept| Tonight::read(&kept, key))
+}
+
+/// Keeps what was told. A browser that keeps nothing loses it when the page is left, and nothing else.
+pub fn keep_tonight(tonight: &Tonight) {
+    if there() {
+        let _ = LocalStorage::set(TONIGHT, tonight.write());
+    }
 }

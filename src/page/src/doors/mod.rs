@@ -2,6 +2,7 @@
 //! nights, how sure.
 
 pub(crate) mod chef;
+pub(crate) mod cook;
 pub(crate) mod nights;
 pub(crate) mod notices;
 pub(crate) mod planner;
@@ -33,7 +34,8 @@ pub(crate) struct Props {
 pub(crate) fn Behind(props: &Props) -> Html {
     let (desk, place) = (props.desk.clone(), props.place.clone());
     match place.door {
+        Door::Chef => html! { <chef::Chef {desk} {place} /> },
         Door::Planner => html! { <planner::Planner {desk} {place} /> },
-        Door::Chef | Door::Cook => html! { <chef::Chef {desk} {place} /> },
+        Door::Cook => html! { <cook::Cook {desk} {place} /> },
     }
 }

@@ -4,6 +4,7 @@ mod action;
 pub mod asked;
 pub mod draft;
 pub mod kept;
+pub mod tonight;
 
 use crate::worker::{Answer, Run};
 pub use action::Action;

@@ -1,0 +1,177 @@
+//! Owns the shift sheet: the evening on one page that stands alone on the wall, A4 or letter.
+
+use super::night::{Night, rhythm, seconds};
+use crate::{
+    charts::{Answer, Picture, Units, canvas::ChartCanvas},
+    words::{act_words, fill, print, words},
+};
+use hearthload::report::{FirePhase, FireReport, SheetReading, ShiftSheet, words as said};
+use hearthload::units::time::MINUTE_S;
+use std::rc::Rc;
+use yew::prelude::*;
+
+/// Acts whose cautions stand on the sheet: those of one who keeps a fire.
+const ACTS: [&str; 4] = ["light", "feed", "doorway", "ash"];
+/// Cautions of one act on the sheet.
+const OF_ONE_ACT: usize = 2;
+/// Rows of readings to fill in.
+const READINGS: usize = 16;
+
+/// The sheet on the screen, with the way to the printer and back.
+pub(super) fn on_screen(night: &Night<'_>, answer: Option<&Answer>) -> Html {
+    let print_it = Callback::from(|_: MouseEvent| {
+        // A browser without a printer says so itself.
+        let _ = gloo::utils::window().print();
+    });
+    html! {
+        <>
+            <div class="paper-acts">
+                <button type="button" class="act" onclick={print_it}>{ words().cook_print }</button>
+                <a class="cook-leave" href="#tonight">{ words().cook_back }</a>
+            </div>
+            <div class="paper">{ paper(night, answer) }</div>
+        </>
+    }
+}
+
+/// The sheet.
+pub(super) fn paper(night: &Night<'_>, answer: Option<&Answer>) -> Html {
+    let (say, report) = (words(), night.report);
+    let Some(sheet) = &report.sheet else { return html! {} };
+    let covers = answer.map_or(0.0, |answer| answer.kitchen.covers.iter().sum());
+    let hours = answer.map(|answer| (said::clock(answer.kitchen.start_s), said::clock(answer.kitchen.end_s)));
+    let (from, to) = hours.unwrap_or_default();
+    html! {
+        <article class="sheet">
+            <header class="sheet-head"><h2 class="sheet-title">{ say.sheet_title }</h2>
+                <p>{ &report.name }<br />{ fill(say.sheet_covers, &[&said::number(covers, 0), &from, &to]) }</p></header>
+            <p class="sheet-lead">{ lead(report) }</p>
+            <div class="sheet-phases">for phase in report.phases.iter().filter(|phase| phase.feeds > 0) { { phase_box(phase) } }</div>
+            <h3>{ say.sheet_evening }</h3>
+            <ChartCanvas picture={Picture::Evening(Rc::new(plain(night).strip(answer, false)))} titled={false} tabled={false} />
+            <div class="sheet-two">
+                <div>
+                    <h3>{ say.sheet_lighting }</h3>
+                    <ul class="sheet-boxes">for step in sheet.lighting.iter() { <li key={step.clone()}><span class="box"></span>{ print(step) }</li> }</ul>
+                    <h3>{ say.sheet_readings }</h3>
+                    { readings(&sheet.readings) }
+                </div>
+                <div>
+                    <h3>{ say.sheet_ticks }</h3>
+                    <ul class="sheet-ticks">for feed in plain(night).feeds() { <li key={feed.at_s.to_string()}><span class="box"></span><strong>{ said::clock(feed.at_s) }</strong></li> }</ul>
+                    <p>{ wood(report) }</p>
+                    for line in limits(sheet) { <p key={line.clone()}>{ line }</p> }
+                    <h3>{ say.sheet_off }</h3>
+                    <ul class="sheet-dashes">for line in sheet.if_off.iter() { <li key={line.clone()}>{ print(line) }</li> }</ul>
+                </div>
+            </div>
+            <div class="sheet-care"><h3>{ say.cautions }</h3><ul>
+                <li><strong>{ say.cook_flames }</strong></li>
+                for (act, says) in cautions(report) { <li key={says.clone()}><strong>{ act }</strong>{ ": " }{ print(&says) }</li> }
+            </ul></div>
+            <p class="sheet-foot"><strong>{ say.sheet_after }</strong>{ " " }{ report.evening.as_ref().map(|evening| print(&evening.says)).unwrap_or_default() }
+                { " " }{ margins(report) }{ " " }{ say.estimate }{ " " }{ say.outrank }</p>
+            <div class="sheet-notes"><p>{ say.sheet_notes }</p></div>
+        </article>
+    }
+}
+
+/// The plan as it stood before the evening: what a sheet can hold.
+fn plain<'a>(night: &Night<'a>) -> Night<'a> {
+    Night { rest: None, now_s: 0.0, ..*night }
+}
+
+fn lead(report: &FireReport) -> String {
+    let at = |typed: &Option<String>| typed.as_deref().map(said::clock_from_typed).unwrap_or_default();
+    fill(
+        words().sheet_lead,
+        &[
+            &at(&report.light_at),
+            &at(&report.last_feed_at),
+            &report.pieces_to_bring_in.to_string(),
+            &said::kg(report.kindling_kg),
+        ],
+    )
+}
+
+fn phase_box(phase: &FirePhase) -> Html {
+    let say = words();
+    let name = match phase.name.as_str() {
+        "light_up" => say.phase_light_up,
+        "to_rush" => say.phase_to_rush,
+        "rush" => say.phase_rush,
+        _ => say.phase_tail,
+    };
+    let last_s = seconds(&phase.from) + f64::from(phase.feeds.saturating_sub(1)) * phase.every_min * MINUTE_S;
+    let from = said::clock_from_typed(&phase.from);
+    let when = if phase.feeds > 1 { fill(say.sheet_from_to, &[&from, &said::clock(last_s)]) } else { from };
+    let count = said::count(f64::from(phase.feeds) * phase.pieces, "piece", "pieces");
+    html! { <div key={phase.name.clone()}><p><strong>{ when }</strong></p><p class="sheet-every">{ rhythm(phase) }</p><p>{ format!("{name}; {count}") }</p></div> }
+}
+
+fn readings(all: &[SheetReading]) -> Html {
+    let (say, units) = (words(), Units::default());
+    // Every half hour where they fit, else every hour.
+    let every = all.len().div_ceil(READINGS).max(1);
+    let shown: Vec<&SheetReading> = all.iter().step_by(every).collect();
+    let half = shown.len().div_ceil(2);
+    let pair = |reading: Option<&&SheetReading>| {
+        let (at, degrees) = reading.map_or_else(Default::default, |reading| {
+            (said::clock_from_typed(&reading.at), units.bare_degrees(reading.floor_c))
+        });
+        html! { <><td>{ at }</td><td>{ degrees }</td><td class="yours"></td></> }
+    };
+    let head = || html! { <><th scope="col">{ say.sheet_at }</th><th scope="col">{ fill(say.sheet_plan, &[units.degree()]) }</th><th scope="col">{ say.sheet_yours }</th></> };
+    html! {
+        <table class="sheet-table"><thead><tr>{ head() }{ head() }</tr></thead>
+            <tbody>for row in 0..half { <tr key={row}>{ pair(shown.get(row)) }{ pair(shown.get(row + half)) }</tr> }</tbody></table>
+    }
+}
+
+fn wood(report: &FireReport) -> String {
+    let say = words();
+    let wetter: Vec<String> = report
+        .moisture
+        .iter()
+        .filter_map(|wood| Some(fill(say.sheet_meter, &[&said::number(wood.meter_percent, 0), &said::kg(wood.wood_kg_day?)])))
+        .collect();
+    let wetter = said::list(&wetter.iter().map(String::as_str).collect::<Vec<_>>());
+    fill(say.sheet_wood, &[&said::kg(report.piece_kg), &wetter])
+}
+
+fn limits(sheet: &ShiftSheet) -> Vec<String> {
+    let say = words();
+    let at = |typed: &str| said::clock_from_typed(typed);
+    let caps: Vec<String> =
+        sheet.caps.iter().map(|cap| fill(say.cook_cap, &[&cap.per_quarter.to_string(), &cap.dish])).collect();
+    let mut lines: Vec<String> = Vec::new();
+    if let Some(by) = &sheet.rush_feed_by {
+        lines.push(fill(say.sheet_rush, &[&at(by)]));
+    }
+    if let Some(spread) = &sheet.spread_coals_at {
+        lines.push(fill(say.cook_spread, &[&at(spread)]));
+    }
+    if let Some(rest) = sheet.rests.first() {
+        lines.push(fill(
+            say.cook_rest,
+            &[super::orders::side(&rest.side), &at(&rest.at), &Units::default().step(rest.cooler_k)],
+        ));
+    }
+    if !caps.is_empty() {
+        lines.push(caps.join(" "));
+    }
+    lines
+}
+
+fn cautions(report: &FireReport) -> Vec<(&'static str, String)> {
+    let of = |act: &'static str| {
+        let all = report.cautions.iter().filter(move |caution| caution.act == act).take(OF_ONE_ACT);
+        all.map(move |caution| (act_words(act), caution.says.clone()))
+    };
+    ACTS.into_iter().flat_map(of).collect()
+}
+
+fn margins(report: &FireReport) -> String {
+    let Some(limits) = &report.limits else { return String::new() };
+    fill(words().sheet_margins, &[&said::percent(limits.doorway_air_margin), &said::percent(limits.flame_reach_margin)])
+}

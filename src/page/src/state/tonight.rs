@@ -1,0 +1,122 @@
+//! Owns what the cook did and read tonight: pieces fed or passed over, the last reading, orders ticked; kept for one evening of one
+//! scenario.
+
+use hearthload::report::words::clock_typed;
+use serde_json::{Value, json};
+
+/// What became of one feed of the plan.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Mark {
+    /// When the plan had it, seconds since midnight.
+    pub planned_s: f64,
+    /// When it was fed or passed over, seconds since midnight.
+    pub at_s: f64,
+    /// How many pieces; none where it was passed over.
+    pub pieces: u32,
+}
+
+/// A reading of the floor.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Read {
+    /// When, seconds since midnight.
+    pub at_s: f64,
+    /// Temperature, degC.
+    pub floor_c: f64,
+}
+
+/// Tonight.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Tonight {
+    /// Which evening of which scenario: what was kept for another is not this one's.
+    pub key: String,
+    /// What became of the feeds, in the order it was told.
+    pub marks: Vec<Mark>,
+    /// The last reading.
+    pub reading: Option<Read>,
+    /// Orders that were ticked, in their words.
+    pub ticked: Vec<String>,
+}
+
+impl Tonight {
+    /// An evening of which nothing is told yet.
+    #[must_use]
+    pub fn of(key: &str) -> Self {
+        Self { key: key.to_owned(), ..Self::default() }
+    }
+
+    /// Reads what [`Tonight::write`] wrote; what is damaged is left out, and what belongs to another evening is not taken.
+    #[must_use]
+    pub fn read(kept: &Value, key: &str) -> Self {
+        let number = |value: &Value, name: &str| value.get(name).and_then(Value::as_f64);
+        if kept.get("key").and_then(Value::as_str) != Some(key) {
+            return Self::of(key);
+        }
+        let mark = |value: &Value| {
+            let pieces = value.get("pieces").and_then(Value::as_u64)? as u32;
+            Some(Mark { planned_s: number(value, "planned_s")?, at_s: number(value, "at_s")?, pieces })
+        };
+        let list = |name: &str| kept.get(name).and_then(Value::as_array).cloned().unwrap_or_default();
+        let reading = kept.get("reading");
+        Self {
+            key: key.to_owned(),
+            marks: list("marks").iter().filter_map(mark).collect(),
+            reading: reading.and_then(|value| {
+                Some(Read { at_s: number(value, "at_s")?, floor_c: number(value, "floor_c")? })
+            }),
+            ticked: list("ticked").iter().filter_map(|value| value.as_str().map(str::to_owned)).collect(),
+        }
+    }
+
+    /// As it is kept.
+    #[must_use]
+    pub fn write(&self) -> Value {
+        let marks: Vec<Value> = self
+            .marks
+            .iter()
+            .map(|mark| json!({ "planned_s": mark.planned_s, "at_s": mark.at_s, "pieces": mark.pieces }))
+            .collect();
+        let reading = self.reading.map(|read| json!({ "at_s": read.at_s, "floor_c": read.floor_c }));
+        json!({ "key": self.key, "marks": marks, "reading": reading, "ticked": self.ticked })
+    }
+
+    /// What became of a feed of the plan, if it was told.
+    #[must_use]
+    pub fn mark_of(&self, planned_s: f64) -> Option<&Mark> {
+        self.marks.iter().find(|mark| (mark.planned_s - planned_s).abs() < 1.0)
+    }
+
+    /// Tells what became of a feed.
+    #[must_use]
+    pub fn marked(&self, mark: Mark) -> Self {
+        let mut next = self.clone();
+        next.marks.retain(|other| (other.planned_s - mark.planned_s).abs() >= 1.0);
+        next.marks.push(mark);
+        next
+    }
+
+    /// Takes back what was told last.
+    #[must_use]
+    pub fn unmarked(&self) -> Self {
+        let mut next = self.clone();
+        next.marks.pop();
+        next
+    }
+
+    /// Ticks an order, or takes its tick away.
+    #[must_use]
+    pub fn turned(&self, order: &str) -> Self {
+        let mut next = self.clone();
+        match next.ticked.iter().position(|other| other == order) {
+            Some(place) => drop(next.ticked.remove(place)),
+            None => next.ticked.push(order.to_owned()),
+        }
+        next
+    }
+
+    /// The times of the pieces fed so far, as the engine reads them: a piece each.
+    #[must_use]
+    pub fn fed(&self, until_s: f64) -> Vec<String> {
+        let fed = self.marks.iter().filter(|mark| mark.pieces > 0 && mark.at_s <= until_s);
+        fed.flat_map(|mark| (0..mark.pieces).map(|_| clock_typed(mark.at_s))).collect()
+    }
+}
