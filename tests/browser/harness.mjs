@@ -50,12 +50,12 @@ export async function server(t, options = {}) {
  * Opens the page for test `t` and waits for the first verdict.
  *
  * Options: `width`, `height`, `scheme` ("light" or "dark"), `scale` (device pixels per px), `hash`, `root` and `base` (what is
- * served and below which path), `verdict: false` to return at once.
+ * served and below which path), `at` (a Date: the page's clock stands there), `verdict: false` to return at once.
  * Gives `{ page, context, browser, address, stop, errors, foreign }`: `errors` fills with console errors, uncaught errors and
  * failed requests, `foreign` with every address outside the origin that anything here, workers included, asked for.
  */
 export async function open(t, options = {}) {
-  const { width = 1280, height = 900, scheme = "light", scale = 1, hash = "", root, base, verdict = true } = options;
+  const { width = 1280, height = 900, scheme = "light", scale = 1, hash = "", root, base, at, verdict = true } = options;
   const { address, stop } = await server(t, { root, base });
   const started = await browser(t);
   const context = await started.newContext({
@@ -65,6 +65,7 @@ export async function open(t, options = {}) {
     reducedMotion: "reduce",
   });
   const page = await context.newPage();
+  if (at) await page.clock.setFixedTime(at);
   const { errors, foreign } = listen(context, page, address);
   await page.goto(address + hash);
   if (verdict) await first(page);

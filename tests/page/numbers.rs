@@ -28,6 +28,7 @@ fn what_is_no_number_stays_as_typed() {
     assert_eq!(typed("12 cm"), Some(json!("12 cm")));
     assert_eq!(typed("  "), None);
     assert_eq!(shown(&json!(12.5)), "12.5");
+    assert_eq!(shown(&json!(12.0)), "12");
     assert_eq!(shown(&json!("12 cm")), "12 cm");
 }
 

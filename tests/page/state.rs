@@ -99,6 +99,17 @@ fn dishes_are_taken_off_moved_and_put_back() {
 }
 
 #[test]
+fn a_way_out_of_several_changes_is_one_step_back() {
+    let edits =
+        vec![("oven.assist".to_owned(), json!({ "rated_kw": 9 })), ("menu[0].per_100_covers".to_owned(), json!(12))];
+    let state = act(&page(), Action::Apply(edits, "taken".to_owned()));
+    assert_eq!(draft::get(&state.doc, "oven.assist.rated_kw"), Some(&json!(9)));
+    assert_eq!(draft::get(&state.doc, "menu[0].per_100_covers"), Some(&json!(12)));
+    assert_eq!(state.done.as_deref(), Some("taken"));
+    assert_eq!(*act(&state, Action::Undo).doc, right());
+}
+
+#[test]
 fn an_answer_to_an_older_question_is_dropped() {
     let old = page();
     let new = typed(&old, "oven.width_cm", 130);

@@ -61,7 +61,10 @@ pub fn shown(value: &Value) -> String {
     match value {
         Value::String(text) => text.clone(),
         Value::Null => String::new(),
-        other => other.to_string(),
+        other => {
+            let text = other.to_string();
+            text.strip_suffix(".0").map(str::to_owned).unwrap_or(text)
+        }
     }
 }
 

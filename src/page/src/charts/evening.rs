@@ -110,7 +110,7 @@ impl Evening {
     /// The share of the height that goes to each part, from the top: phases, pieces, floor, covers, axis.
     fn parts(&self, view: &View) -> Parts {
         let words = self.words_px();
-        let height = view.height_px.unwrap_or(if self.at_arms_length { 290.0 } else { 206.0 } + self.gas_px());
+        let height = view.height_px.unwrap_or(if self.at_arms_length { 290.0 } else { 180.0 } + self.gas_px());
         let (phases, axis) = (words + 18.0, words + 12.0);
         let pieces = if self.old_pieces_s.is_empty() { 38.0 } else { 56.0 };
         let gas = self.gas_px();

@@ -16,6 +16,8 @@ pub enum Action {
     Take(String, String),
     /// An entry of a list was moved: path, from, to, what was done in words.
     Shift(String, usize, usize, String),
+    /// Several fields are set at once: paths and values, what was done in words.
+    Apply(Vec<(String, Value)>, String),
     /// The part of the form in which a field stands is opened.
     Show(String),
     /// A part of the form is opened, or closed where it stood open.

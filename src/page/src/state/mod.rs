@@ -326,6 +326,11 @@ impl Reducible for State {
                 next.open_dish = next.open_dish.filter(|_| path != "menu");
                 next.change(None, says, |doc| draft::shift(doc, &path, from, to));
             }
+            Action::Apply(edits, says) => next.change(None, says, |doc| {
+                for (path, value) in edits {
+                    draft::set(doc, &path, value);
+                }
+            }),
             Action::Show(path) => next.show(&path),
             Action::Turn(group) => {
                 next.open_group = Some(group).filter(|group| next.open_group.as_ref() != Some(group))

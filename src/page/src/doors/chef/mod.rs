@@ -6,6 +6,7 @@ mod facts;
 mod figures;
 mod moment;
 pub(crate) mod verdict;
+mod ways;
 
 use super::{nights::Nights, notices, sure::sure};
 use crate::{
@@ -69,11 +70,12 @@ pub(crate) fn Pictures(props: &Props) -> Html {
         <div class="pictures" id="pictures" tabindex="-1">
             <div class="pair">
                 <section class="slab gives" aria-label={words().first_gives}><ChartCanvas picture={Picture::Gives(answer.clone())} /></section>
-                <section class="slab" aria-labelledby="warnings-title">
-                    <h2 id="warnings-title">{ words().warnings }</h2>
-                    { notices::warnings(report) }
-                </section>
+                <section class="slab" aria-label={words().ways_title}><ways::Ways desk={desk.clone()} /></section>
             </div>
+            <section class="slab" aria-labelledby="warnings-title">
+                <h2 id="warnings-title">{ words().warnings }</h2>
+                { notices::warnings(report) }
+            </section>
             <section class="slab"><ChartCanvas picture={Picture::Heat(answer.clone())} />{ figures::dishes(report) }</section>
             <section class="slab"><ChartCanvas picture={Picture::Floor(answer.clone())} moment_s={at_s} on_moment={choose.clone()} /><p class="how">{ &report.floor.probe_says }</p></section>
             <section class="slab"><moment::Plan answer={answer.clone()} {at_s} on_moment={choose} /></section>

@@ -115,7 +115,7 @@ pub(crate) fn Cook(props: &super::Props) -> Html {
                 </div>
                 <section class="cook-strip" aria-label={words().cook_evening}>
                     <p class="cook-name"><strong>{ &report.name }</strong>{ " " }<a href="#tonight/sheet">{ words().cook_sheet }</a></p>
-                    <EveningStrip picture={Picture::Evening(Rc::new(night.strip(answer.as_ref().as_ref(), true)))} />
+                    <EveningStrip now_s={now.s} picture={Picture::Evening(Rc::new(night.strip(answer.as_ref().as_ref(), true)))} />
                 </section>
                 { caution() }
                 <div class="paper">{ sheet::paper(&night, answer.as_ref().as_ref()) }</div>
@@ -160,6 +160,8 @@ fn none(desk: &Desk, report: Option<&FireReport>) -> Html {
 #[derive(Properties, PartialEq)]
 struct StripProps {
     picture: Picture,
+    /// The strip is drawn again with each beat of the clock.
+    now_s: f64,
 }
 
 /// The strip, as high as its place leaves it where the view does not scroll.
@@ -170,15 +172,14 @@ fn EveningStrip(props: &StripProps) -> Html {
     let (place, height) = (use_node_ref(), use_state(|| None::<f64>));
     {
         let (place, height) = (place.clone(), height.clone());
-        use_effect_with((), move |()| {
-            let measure = move || {
-                let Some(element) = place.cast::<web_sys::Element>() else { return };
-                let wide = f64::from(gloo::utils::document_element().client_width()) >= ACROSS_PX;
-                height.set(wide.then(|| f64::from(element.client_height()).max(170.0)));
-            };
-            measure();
-            let later = gloo::events::EventListener::new(&gloo::utils::window(), "resize", move |_| measure());
-            move || drop(later)
+        // After each drawing: the orders above take more room or less, and the window may have turned.
+        use_effect(move || {
+            let Some(element) = place.cast::<web_sys::Element>() else { return };
+            let wide = f64::from(gloo::utils::document_element().client_width()) >= ACROSS_PX;
+            let now = wide.then(|| f64::from(element.client_height()).max(170.0));
+            if *height != now {
+                height.set(now);
+            }
         });
     }
     html! {

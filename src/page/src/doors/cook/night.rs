@@ -157,7 +157,13 @@ impl Night<'_> {
         let band_c = limiting.and_then(|dish| Some(answer?.band(dish))).unwrap_or([0.0, 0.0]);
         let band_of = limiting.and_then(|dish| Some(inside_sentence(&answer?.dish(dish)?.name))).unwrap_or_default();
         let split_s = self.rest.map_or(self.now_s, |rest| seconds(&rest.at));
-        let readings = self.readings();
+        let mut readings = self.readings();
+        // The line goes on through now: without a reading, by what the plan has for it.
+        let begun = readings.first().is_some_and(|first| first.at_s < split_s);
+        if let (None, true, Some(at_c)) = (self.rest, begun, self.expected_c()) {
+            let place = readings.iter().position(|reading| reading.at_s >= split_s).unwrap_or(readings.len());
+            readings.insert(place, Reading { at_s: split_s, at_c });
+        }
         let plan = self.report.sheet.as_ref().map_or(&[][..], |sheet| &sheet.readings);
         let replaced = self.rest.is_some_and(|rest| !rest.keeps_plan);
         let old = |at_s: f64| replaced && at_s >= split_s;

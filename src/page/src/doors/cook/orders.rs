@@ -6,7 +6,7 @@ use super::{
     off_plan,
 };
 use crate::{
-    charts::Units,
+    charts::{Units, words::inside_sentence},
     form::Desk,
     state::{
         asked::{Stand, Subject},
@@ -14,12 +14,12 @@ use crate::{
     },
     words::{fill, print, words},
 };
-use hearthload::report::words as said;
+use hearthload::report::{SheetCap, words as said};
 use hearthload::units::time::HOUR_S;
 use yew::prelude::*;
 
 /// Rows shown at most; how many feeds that went by without a word are asked after.
-const ROWS: usize = 5;
+const ROWS: usize = 4;
 const ASKED_AFTER: usize = 1;
 
 /// Reading and orders.
@@ -72,17 +72,20 @@ fn reading(desk: &Desk, night: &Night<'_>) -> Html {
 fn list(night: &Night<'_>, told: &Told) -> Html {
     let (say, units) = (words(), Units::default());
     let title = match night.stage() {
+        Stage::Next(feed) if feed.at_s <= night.now_s => say.cook_now.to_owned(),
         Stage::Next(feed) => fill(say.cook_until, &[&units.clock(feed.at_s)]),
         Stage::Unlit(at_s) => fill(say.cook_until, &[&units.clock(at_s)]),
         Stage::Over => say.cook_tonight.to_owned(),
     };
+    let untold_rows: Vec<_> = night.untold().into_iter().take(ASKED_AFTER).collect();
+    let told_rows = usize::from(!night.tonight.marks.is_empty()) + untold_rows.len();
     html! {
         <>
             <h2>{ title }</h2>
             <ul class="cook-list">
                 { last(night, told) }
-                for feed in night.untold().into_iter().take(ASKED_AFTER) { { untold(feed, told) } }
-                for order in orders(night).into_iter().take(ROWS) { { row(&order, told) } }
+                for feed in untold_rows { { untold(feed, told) } }
+                for order in orders(night).into_iter().take(ROWS - told_rows) { { row(&order, told) } }
             </ul>
         </>
     }
@@ -145,8 +148,7 @@ fn orders(night: &Night<'_>) -> Vec<String> {
         Stage::Next(_) => {
             let Some(sheet) = sheet else { return Vec::new() };
             let spread = sheet.spread_coals_at.as_deref().filter(|at| soon(at)).map(|at| fill(say.cook_spread, &[&said::clock_from_typed(at)]));
-            let caps = sheet.caps.iter().filter(|cap| soon(&cap.at));
-            let caps = caps.map(|cap| fill(say.cook_cap, &[&cap.per_quarter.to_string(), &cap.dish]));
+            let caps = caps(sheet.caps.iter().filter(|cap| soon(&cap.at)));
             let rests = sheet.rests.iter().filter(|rest| soon(&rest.at)).take(1);
             let rests = rests.map(|rest| {
                 fill(say.cook_rest, &[side(&rest.side), &units.clock(seconds(&rest.at)), &units.step(rest.cooler_k)])
@@ -155,6 +157,13 @@ fn orders(night: &Night<'_>) -> Vec<String> {
         }
         Stage::Over => Vec::new(),
     }
+}
+
+/// The most of each dish in a quarter hour, in one sentence; nothing where there is none.
+pub(super) fn caps<'a>(caps: impl Iterator<Item = &'a SheetCap>) -> Option<String> {
+    let parts: Vec<String> = caps.map(|cap| format!("{}\u{a0}{}", cap.per_quarter, inside_sentence(&cap.dish))).collect();
+    let parts: Vec<&str> = parts.iter().map(String::as_str).collect();
+    (!parts.is_empty()).then(|| fill(words().cook_cap, &[&said::list(&parts)]))
 }
 
 /// A side of the floor in words.

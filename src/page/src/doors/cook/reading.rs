@@ -2,7 +2,7 @@
 
 use super::{night::rhythm, off_plan, rest_of, rest_request};
 use crate::{
-    charts::Units,
+    charts::{Units, words::capital},
     form::Desk,
     state::{
         Action,
@@ -144,7 +144,7 @@ fn becomes(desk: &Desk, read: Option<Read>, rest: Option<&FireNow>) -> Html {
         return html! {
             <>
                 <p><strong class={classes!(far.then_some("off"))}>{ off_plan(read.floor_c - rest.expected_c) }</strong>{ " " }{ fill(say.cook_expects, &[&expects]) }</p>
-                <p>{ if rest.keeps_plan { say.cook_keeps.to_owned() } else { format!("{}.", said::list(&says.iter().map(String::as_str).collect::<Vec<_>>())) } }</p>
+                <p>{ if rest.keeps_plan { say.cook_keeps.to_owned() } else { format!("{}.", capital(&said::list(&says.iter().map(String::as_str).collect::<Vec<_>>()))) } }</p>
                 <div>{ if rest.carries { html! {} } else { html! { <p class="cook-short">{ say.cook_not_enough }</p> } } }</div>
                 <p>{ rest.acts.iter().skip(1).take(1).map(|act| print(act)).collect::<String>() }</p>
             </>

@@ -10,10 +10,11 @@ use hearthload::units::time::MINUTE_S;
 use std::rc::Rc;
 use yew::prelude::*;
 
-/// Acts whose cautions stand on the sheet: those of one who keeps a fire.
-const ACTS: [&str; 4] = ["light", "feed", "doorway", "ash"];
-/// Cautions of one act on the sheet.
-const OF_ONE_ACT: usize = 2;
+/// Acts whose cautions stand on the sheet, those of one who keeps a fire, and how many of each: the flames at the doorway stand
+/// over them all.
+const ACTS: [(&str, usize); 4] = [("light", 2), ("feed", 1), ("doorway", 2), ("ash", 1)];
+/// From this many pieces on the sheet is set smaller.
+const DENSE: u32 = 40;
 /// Rows of readings to fill in.
 const READINGS: usize = 16;
 
@@ -42,12 +43,11 @@ pub(super) fn paper(night: &Night<'_>, answer: Option<&Answer>) -> Html {
     let hours = answer.map(|answer| (said::clock(answer.kitchen.start_s), said::clock(answer.kitchen.end_s)));
     let (from, to) = hours.unwrap_or_default();
     html! {
-        <article class="sheet">
+        <article class={classes!("sheet", (report.phases.iter().map(|phase| phase.feeds).sum::<u32>() > DENSE).then_some("dense"))}>
             <header class="sheet-head"><h2 class="sheet-title">{ say.sheet_title }</h2>
                 <p>{ &report.name }<br />{ fill(say.sheet_covers, &[&said::number(covers, 0), &from, &to]) }</p></header>
             <p class="sheet-lead">{ lead(report) }</p>
             <div class="sheet-phases">for phase in report.phases.iter().filter(|phase| phase.feeds > 0) { { phase_box(phase) } }</div>
-            <h3>{ say.sheet_evening }</h3>
             <ChartCanvas picture={Picture::Evening(Rc::new(plain(night).strip(answer, false)))} titled={false} tabled={false} />
             <div class="sheet-two">
                 <div>
@@ -142,8 +142,6 @@ fn wood(report: &FireReport) -> String {
 fn limits(sheet: &ShiftSheet) -> Vec<String> {
     let say = words();
     let at = |typed: &str| said::clock_from_typed(typed);
-    let caps: Vec<String> =
-        sheet.caps.iter().map(|cap| fill(say.cook_cap, &[&cap.per_quarter.to_string(), &cap.dish])).collect();
     let mut lines: Vec<String> = Vec::new();
     if let Some(by) = &sheet.rush_feed_by {
         lines.push(fill(say.sheet_rush, &[&at(by)]));
@@ -157,15 +155,13 @@ fn limits(sheet: &ShiftSheet) -> Vec<String> {
             &[super::orders::side(&rest.side), &at(&rest.at), &Units::default().step(rest.cooler_k)],
         ));
     }
-    if !caps.is_empty() {
-        lines.push(caps.join(" "));
-    }
+    lines.extend(super::orders::caps(sheet.caps.iter()));
     lines
 }
 
 fn cautions(report: &FireReport) -> Vec<(&'static str, String)> {
-    let of = |act: &'static str| {
-        let all = report.cautions.iter().filter(move |caution| caution.act == act).take(OF_ONE_ACT);
+    let of = |(act, count): (&'static str, usize)| {
+        let all = report.cautions.iter().filter(move |caution| caution.act == act).take(count);
         all.map(move |caution| (act_words(act), caution.says.clone()))
     };
     ACTS.into_iter().flat_map(of).collect()

@@ -1,0 +1,129 @@
+//! Owns the ways out: what would carry more, searched beside the verdict, which never waits for it; each taken with one press.
+
+use crate::{
+    form::Desk,
+    state::{
+        Action, Computing,
+        asked::{Found, Question, Reach, Stand, Subject},
+        draft,
+    },
+    words::{fill, print, words},
+};
+use gloo::timers::callback::Timeout;
+use hearthload::report::{WayOut, words as said};
+use serde_json::{Value, json};
+use yew::prelude::*;
+
+/// How long an answer that does not carry must stand before the search begins by itself, ms.
+const STILL_MS: u32 = 900;
+
+/// The ways out's properties.
+#[derive(Properties, PartialEq)]
+pub(crate) struct Props {
+    /// What the page knows.
+    pub desk: Desk,
+}
+
+/// Begins the search by itself where the evening does not carry and was never searched.
+#[hook]
+fn use_search(desk: &Desk) {
+    let gives =
+        desk.computing == Computing::Still && desk.answer.as_ref().is_some_and(|answer| !answer.report.verdict.carries);
+    let wanted = gives && desk.asked.get(Subject::Reach).is_none();
+    let send = desk.dispatcher();
+    use_effect_with((desk.run, wanted), move |(_, wanted)| {
+        let wait = wanted.then(|| Timeout::new(STILL_MS, move || send.dispatch(Action::Ask(Subject::Reach, json!({})))));
+        move || drop(wait)
+    });
+}
+
+/// The ways out.
+#[component]
+pub(crate) fn Ways(props: &Props) -> Html {
+    let desk = &props.desk;
+    use_search(desk);
+    let say = words();
+    let question = desk.asked.get(Subject::Reach);
+    let reach = question.and_then(|question| match &question.found {
+        Some(Found::Reach(reach)) => Some(reach.clone()),
+        _ => None,
+    });
+    let send = desk.dispatcher();
+    let look = |says: &'static str| {
+        let send = send.clone();
+        let press = Callback::from(move |_: MouseEvent| send.dispatch(Action::Ask(Subject::Reach, json!({}))));
+        html! { <div class="acts"><button type="button" onclick={press} disabled={desk.computing != Computing::Still}>{ says }</button></div> }
+    };
+    let stand = match question {
+        None => html! { <><p class="how">{ say.ways_idle }</p>{ look(say.ways_look) }</> },
+        Some(question) if question.is_running() => running(desk, question),
+        Some(question) => match &question.stand {
+            Stand::Faulted(why) => html! { <><p class="why">{ fill(say.ways_failed, &[why]) }</p>{ look(say.again) }</> },
+            Stand::Stopped => look(say.ways_look),
+            _ if question.is_stale(&desk.doc) => html! { <><p class="how">{ say.ways_old }</p>{ look(say.ways_again) }</> },
+            _ => html! {},
+        },
+    };
+    html! {
+        <div class="ways">
+            <h2>{ say.ways_title }</h2>
+            <div>{ stand }</div>
+            <div>{ reach.as_ref().map(|reach| found(desk, reach)).unwrap_or_default() }</div>
+        </div>
+    }
+}
+
+fn running(desk: &Desk, question: &Question) -> Html {
+    let (done, of) = question.progress();
+    let send = desk.dispatcher();
+    let halt = Callback::from(move |_: MouseEvent| send.dispatch(Action::Stop(Subject::Reach)));
+    html! {
+        <>
+            <div class="trying"></div>
+            <p role="status">{ words().ways_running }</p>
+            <p class="how">{ if of > 1 { fill(words().ways_tried, &[&done.to_string(), &of.to_string()]) } else { String::new() } }</p>
+            <div class="acts"><button type="button" onclick={halt}>{ words().pause }</button></div>
+        </>
+    }
+}
+
+fn found(desk: &Desk, reach: &Reach) -> Html {
+    let most = reach.ways_out.iter().chain(&reach.best_two).map(|way| way.covers_gained).fold(1.0, f64::max);
+    html! {
+        <>
+            <p class="how">{ print(&reach.reach_says) }</p>
+            <ol class="way-list">
+                for way in reach.ways_out.iter() { <li key={way.change.clone()}>{ row(desk, way, most) }</li> }
+            </ol>
+            <div>
+                if let Some(two) = &reach.best_two {
+                    <h3>{ words().ways_two }</h3>
+                    <ol class="way-list two"><li>{ row(desk, two, most) }</li></ol>
+                }
+            </div>
+            <p class="how">{ if reach.ways_out.is_empty() { words().ways_none } else { words().ways_how } }</p>
+        </>
+    }
+}
+
+fn row(desk: &Desk, way: &WayOut, most: f64) -> Html {
+    let taken = way.edits.iter().all(|edit| draft::get(&desk.doc, &edit.path) == Some(&edit.value));
+    let edits: Vec<(String, Value)> = way.edits.iter().map(|edit| (edit.path.clone(), edit.value.clone())).collect();
+    let (send, says) = (desk.dispatcher(), fill(words().way_taken, &[&way.change]));
+    let press = Callback::from(move |_: MouseEvent| send.dispatch(Action::Apply(edits.clone(), says.clone())));
+    html! {
+        <>
+            <div class="way">
+                <strong>{ print(&way.change) }</strong>
+                <svg viewBox="0 0 100 8" preserveAspectRatio="none" aria-hidden="true"><rect width={(way.covers_gained.max(0.0) / most * 100.0).to_string()} height="8" /></svg>
+                <span>{ fill(words().way_most, &[&said::number(way.most_covers, 0)]) }</span>
+            </div>
+            <strong class="gain">{ format!("+{}", said::number(way.covers_gained, 0)) }</strong>
+            <div>{ if taken {
+                html! { <span class="now">{ words().way_in }</span> }
+            } else {
+                html! { <button type="button" onclick={press} aria-label={format!("{}: {}", words().way_try, way.change)}>{ words().way_try }</button> }
+            } }</div>
+        </>
+    }
+}

@@ -1,0 +1,105 @@
+// The cook's path: from an empty browser to a plan against the clock, a reading typed and the rest of the night planned again,
+// pieces ticked, the sheet printed.
+import assert from "node:assert/strict";
+import { test } from "node:test";
+import { clean, open, until } from "./harness.mjs";
+import { found, sideways } from "./looks.mjs";
+
+/** A search over many days, on a busy machine. */
+const SEARCH_MS = 240_000;
+/** A Friday in the demonstration's rush. */
+const EVENING = new Date(2026, 10, 27, 18, 5);
+
+/** Opens the cook's door at a moment and waits for its plan. */
+async function tonight(t, options = {}) {
+  const opened = await open(t, { width: 1024, height: 768, at: EVENING, hash: "#tonight", verdict: false, ...options });
+  await opened.page.locator(".cook-next").waitFor({ timeout: SEARCH_MS });
+  return opened;
+}
+
+const go = (page, hash) => page.evaluate((to) => (location.hash = to), hash);
+
+async function type(page, digits) {
+  for (const digit of digits) await page.locator(`.cook-keys button[aria-label="${digit}"]`).click();
+}
+
+test("from an empty browser to the next piece, the reading typed, the rest planned again, Back where one was", async (t) => {
+  const began = Date.now();
+  const opened = await tonight(t);
+  const { page } = opened;
+  assert.match(await page.locator(".cook-next .count").innerText(), /\d+:\d\d/);
+  const before = await page.locator(".cook-next .order").first().innerText();
+  assert.match(before, /\d?\d:\d\d, one piece/);
+  await page.locator(".cook-reading a").click();
+  await page.locator(".cook-keys").waitFor();
+  assert.match(page.url(), /#tonight\/reading$/);
+  await page.goBack();
+  await page.locator(".cook-next").waitFor();
+  await page.goForward();
+  await type(page, "285");
+  assert.match(await page.locator(".typed").innerText(), /285\s°C/);
+  const act = page.locator(".cook-typed button.act");
+  await until(() => act.isEnabled(), "the rest of the evening", SEARCH_MS);
+  assert.match(await page.locator(".cook-becomes").innerText(), /\d+\s°C under the plan/);
+  await act.click();
+  await page.locator(".cook-next").waitFor();
+  assert.match(await page.locator(".floor-now").innerText(), /285/);
+  await page.locator(".floor-off", { hasText: "under the plan" }).waitFor();
+  assert.ok(Date.now() - began < 180_000, "within three minutes");
+  // What was read is kept: the same after the page is opened again.
+  await page.reload();
+  await page.locator(".floor-off", { hasText: "under the plan" }).waitFor({ timeout: SEARCH_MS });
+  clean(opened);
+});
+
+test("pieces are ticked, taken back, and survive a reload", async (t) => {
+  const opened = await tonight(t);
+  const { page } = opened;
+  const due = await page.locator(".cook-next .order strong").innerText();
+  await page.locator(".cook-next button.act").click();
+  await page.locator(".cook-list .told", { hasText: "Fed one at 18:05" }).waitFor();
+  assert.notEqual(await page.locator(".cook-next .order strong").innerText(), due, "another piece is next");
+  await page.reload();
+  await page.locator(".cook-list .told", { hasText: "Fed one at 18:05" }).waitFor({ timeout: SEARCH_MS });
+  await page.locator(".cook-list .told button", { hasText: "Undo" }).click();
+  await until(async () => (await page.locator(".cook-next .order strong").innerText()) === due, "the piece due again");
+  clean(opened);
+});
+
+test("the sheet is one page on A4 and on letter, and says the plan", async (t) => {
+  const opened = await tonight(t, { scheme: "dark" });
+  const { page } = opened;
+  const pages = async (format) => {
+    const text = (await page.pdf({ format })).toString("latin1");
+    return (text.match(/\/Type\s*\/Page[^s]/g) ?? []).length;
+  };
+  for (const format of ["A4", "Letter"]) assert.equal(await pages(format), 1, `${format} from the evening's view`);
+  await go(page, "#tonight/sheet");
+  const sheet = page.locator(".cook-paper .sheet");
+  await sheet.waitFor();
+  for (const format of ["A4", "Letter"]) assert.equal(await pages(format), 1, format);
+  const text = await sheet.innerText();
+  for (const word of ["Light at", "Lighting", "Tick each piece", "If it is off", "Stop feeding. Do not add air.", "What tonight taught"]) {
+    assert.ok(text.includes(word), word);
+  }
+  await page.emulateMedia({ media: "print" });
+  assert.equal(await sheet.evaluate((one) => getComputedStyle(one).color), "rgb(26, 21, 32)", "print is light");
+  assert.equal(await page.locator("header .doors").first().isVisible(), false);
+  clean(opened);
+});
+
+for (const [width, height, scheme] of [[1024, 768, "light"], [1024, 768, "dark"], [1280, 800, "light"], [390, 844, "light"], [390, 844, "dark"], [320, 640, "light"]]) {
+  test(`axe finds nothing and nothing scrolls sideways, ${width} px, ${scheme}`, async (t) => {
+    const { page } = await tonight(t, { width, height, scheme });
+    for (const hash of ["#tonight", "#tonight/reading", "#tonight/sheet"]) {
+      await go(page, hash);
+      await page.locator({ "#tonight": ".cook-next", "#tonight/reading": ".cook-keys", "#tonight/sheet": ".cook-paper" }[hash]).waitFor();
+      assert.deepEqual(await found(page), [], hash);
+      assert.deepEqual(await sideways(page), [], hash);
+      if (width >= 1024 && hash !== "#tonight/sheet") {
+        const over = await page.evaluate(() => document.documentElement.scrollHeight - innerHeight);
+        assert.ok(over <= 0, `${hash} is ${over} px higher than the window`);
+      }
+    }
+  });
+}
