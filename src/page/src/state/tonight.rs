@@ -60,9 +60,8 @@ impl Tonight {
         Self {
             key: key.to_owned(),
             marks: list("marks").iter().filter_map(mark).collect(),
-            reading: reading.and_then(|value| {
-                Some(Read { at_s: number(value, "at_s")?, floor_c: number(value, "floor_c")? })
-            }),
+            reading: reading
+                .and_then(|value| Some(Read { at_s: number(value, "at_s")?, floor_c: number(value, "floor_c")? })),
             ticked: list("ticked").iter().filter_map(|value| value.as_str().map(str::to_owned)).collect(),
         }
     }

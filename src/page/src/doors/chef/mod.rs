@@ -12,7 +12,7 @@ use super::{nights::Nights, notices, sure::sure};
 use crate::{
     charts::{Answer, Kitchen, Picture, canvas::ChartCanvas},
     form::{Desk, Form},
-    state::asked::Subject,
+    state::{Answered, asked::Subject},
     words::{fill, words},
 };
 use hearthload::report::words::with_unit;
@@ -24,12 +24,14 @@ use yew::prelude::*;
 #[component]
 pub(crate) fn Chef(props: &super::Props) -> Html {
     let desk = &props.desk;
+    // The chosen moment is one for all pictures of time.
+    let moment = use_state(|| None::<f64>);
     html! {
         <main class="chef">
-            <Verdict desk={desk.clone()} />
+            <Verdict desk={desk.clone()} moment_s={*moment} />
             <NowBar desk={desk.clone()} />
             <Form desk={desk.clone()} />
-            <Pictures desk={desk.clone()} />
+            <Pictures desk={desk.clone()} {moment} />
         </main>
     }
 }
@@ -39,16 +41,24 @@ pub(crate) fn Chef(props: &super::Props) -> Html {
 pub(crate) struct Props {
     /// What the page knows.
     pub desk: Desk,
+    /// The chosen moment, s; none until one is chosen.
+    pub moment: UseStateHandle<Option<f64>>,
 }
 
 /// The last good answer with the outlines its pictures need.
 #[hook]
 pub(crate) fn use_answer(desk: &Desk) -> Rc<Option<Answer>> {
-    use_memo(desk.answer.clone(), |answer| {
-        answer
-            .as_ref()
-            .map(|answer| Answer { report: answer.report.clone(), kitchen: Rc::new(Kitchen::of(&answer.scenario)) })
-    })
+    use_memo(desk.answer.clone(), |answer| answer.as_ref().map(drawn))
+}
+
+/// The pinned answer with its outlines.
+#[hook]
+fn use_pinned(desk: &Desk) -> Rc<Option<Answer>> {
+    use_memo(desk.pinned.clone(), |pinned| pinned.as_ref().map(|(_, answer)| drawn(answer)))
+}
+
+fn drawn(answer: &Answered) -> Answer {
+    Answer { report: answer.report.clone(), kitchen: Rc::new(Kitchen::of(&answer.scenario)) }
 }
 
 /// Everything below the verdict.
@@ -56,11 +66,13 @@ pub(crate) fn use_answer(desk: &Desk) -> Rc<Option<Answer>> {
 pub(crate) fn Pictures(props: &Props) -> Html {
     let desk = &props.desk;
     let answer = use_answer(desk);
-    let moment = use_state(|| None::<f64>);
+    let pinned = use_pinned(desk);
+    let pinned = pinned.as_ref();
+    let moment = &props.moment;
     let Some(answer) = answer.as_ref() else {
         return html! { <div class="pictures" id="pictures" tabindex="-1"></div> };
     };
-    let at_s = moment.unwrap_or_else(|| answer.telling_moment()).clamp(answer.kitchen.start_s, answer.kitchen.end_s);
+    let at_s = moment.unwrap_or_else(|| answer.telling_moment()).clamp(answer.kitchen.start_s, answer.end_s());
     let choose = {
         let moment = moment.clone();
         Callback::from(move |at_s: f64| moment.set(Some(at_s)))
@@ -69,18 +81,18 @@ pub(crate) fn Pictures(props: &Props) -> Html {
     html! {
         <div class="pictures" id="pictures" tabindex="-1">
             <div class="pair">
-                <section class="slab gives" aria-label={words().first_gives}><ChartCanvas picture={Picture::Gives(answer.clone())} /></section>
+                <section class="slab gives" aria-label={words().first_gives}><ChartCanvas picture={Picture::Gives(answer.clone())} pinned={pinned.clone()} /></section>
                 <section class="slab" aria-label={words().ways_title}><ways::Ways desk={desk.clone()} /></section>
             </div>
             <section class="slab" aria-labelledby="warnings-title">
                 <h2 id="warnings-title">{ words().warnings }</h2>
                 { notices::warnings(report) }
             </section>
-            <section class="slab"><ChartCanvas picture={Picture::Heat(answer.clone())} />{ figures::dishes(report) }</section>
-            <section class="slab"><ChartCanvas picture={Picture::Floor(answer.clone())} moment_s={at_s} on_moment={choose.clone()} /><p class="how">{ &report.floor.probe_says }</p></section>
+            <section class="slab"><ChartCanvas picture={Picture::Heat(answer.clone())} pinned={pinned.clone()} />{ figures::dishes(report) }</section>
+            <section class="slab"><ChartCanvas picture={Picture::Floor(answer.clone())} moment_s={at_s} on_moment={choose.clone()} pinned={pinned.clone()} /><p class="how">{ &report.floor.probe_says }</p></section>
             <section class="slab"><moment::Plan answer={answer.clone()} {at_s} on_moment={choose} /></section>
-            <section class="slab"><ChartCanvas picture={Picture::Ledger(answer.clone())} /></section>
-            <section class="slab"><ChartCanvas picture={Picture::Wood(answer.clone())} /><p class="how">{ fill(words().at_doorway, &[&with_unit(report.doorway_kw_m2, 1, "kW/m²")]) }</p></section>
+            <section class="slab"><ChartCanvas picture={Picture::Ledger(answer.clone())} pinned={pinned.clone()} /></section>
+            <section class="slab"><ChartCanvas picture={Picture::Wood(answer.clone())} pinned={pinned.clone()} /><p class="how">{ fill(words().at_doorway, &[&with_unit(report.doorway_kw_m2, 1, "kW/m²")]) }</p></section>
             <section class="slab" aria-labelledby="care-title"><h2 id="care-title">{ words().cautions }</h2>{ notices::cautions(report) }</section>
             <Nights desk={desk.clone()} subject={Subject::Nights} about={words().this_oven} />
             { sure(desk, Subject::Sure, None) }

@@ -35,7 +35,7 @@ fn use_play(props: &Props, playing: &UseStateHandle<bool>) {
         .flatten()
         .is_some_and(|query| query.matches());
     let (step_s, every_ms) = if still { (QUARTER_S, STILL_MS) } else { (MINUTE_S, PLAY_MS) };
-    let (playing, end_s, tell) = (playing.clone(), props.answer.kitchen.end_s, props.on_moment.clone());
+    let (playing, end_s, tell) = (playing.clone(), props.answer.end_s(), props.on_moment.clone());
     use_effect_with((*playing, props.at_s), move |(runs, at_s)| {
         let at_s = *at_s;
         let beat = runs.then(|| {
@@ -59,7 +59,7 @@ pub(crate) fn Plan(props: &Props) -> Html {
     let (answer, at_s) = (&props.answer, props.at_s);
     let view = View { moment_s: Some(at_s), ..View::wide(1.0) };
     let rows = lying_rows(answer, &view);
-    let (start, end) = (answer.kitchen.start_s, answer.kitchen.end_s);
+    let (start, end) = (answer.kitchen.start_s, answer.end_s());
     let by = |step: f64| {
         let tell = props.on_moment.clone();
         Callback::from(move |_: MouseEvent| tell.emit((at_s + step).clamp(start, end)))

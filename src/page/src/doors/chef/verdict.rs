@@ -1,6 +1,6 @@
 //! Owns the verdict: the sentence, its cause, the floor line under the covers, four facts, and how far to trust it.
 
-use super::{facts::facts, use_answer};
+use super::{facts::facts, use_answer, use_pinned};
 use crate::{
     charts::{Picture, canvas::ChartCanvas},
     doors::Strip,
@@ -19,6 +19,9 @@ const STILL_MS: u32 = 600;
 pub(crate) struct Props {
     /// What the page knows.
     pub desk: Desk,
+    /// The chosen moment, s.
+    #[prop_or_default]
+    pub moment_s: Option<f64>,
 }
 
 /// What is spoken: the newest verdict, once it has stood still.
@@ -41,6 +44,7 @@ pub(crate) fn use_spoken(says: &str) -> String {
 pub(crate) fn Verdict(props: &Props) -> Html {
     let desk = &props.desk;
     let answer = use_answer(desk);
+    let before = (*use_pinned(desk)).clone();
     let report = answer.as_ref().as_ref().map(|answer| answer.report.clone());
     let says =
         report.as_ref().map(|report| format!("{} {}", report.verdict.says, report.verdict.because)).unwrap_or_default();
@@ -68,7 +72,7 @@ pub(crate) fn Verdict(props: &Props) -> Html {
             <p class="because">{ report.as_ref().map(|report| print(&report.verdict.because)).unwrap_or_default() }</p>
             <div class="beam">
                 if let Some(answer) = answer.as_ref() {
-                    <ChartCanvas picture={Picture::Beam(answer.clone())} titled={false} />
+                    <ChartCanvas picture={Picture::Beam(answer.clone())} titled={false} moment_s={props.moment_s} pinned={before} />
                 } else {
                     <div class="line"></div>
                 }

@@ -32,7 +32,8 @@ fn use_search(desk: &Desk) {
     let wanted = gives && desk.asked.get(Subject::Reach).is_none();
     let send = desk.dispatcher();
     use_effect_with((desk.run, wanted), move |(_, wanted)| {
-        let wait = wanted.then(|| Timeout::new(STILL_MS, move || send.dispatch(Action::Ask(Subject::Reach, json!({})))));
+        let wait =
+            wanted.then(|| Timeout::new(STILL_MS, move || send.dispatch(Action::Ask(Subject::Reach, json!({})))));
         move || drop(wait)
     });
 }
@@ -58,9 +59,13 @@ pub(crate) fn Ways(props: &Props) -> Html {
         None => html! { <><p class="how">{ say.ways_idle }</p>{ look(say.ways_look) }</> },
         Some(question) if question.is_running() => running(desk, question),
         Some(question) => match &question.stand {
-            Stand::Faulted(why) => html! { <><p class="why">{ fill(say.ways_failed, &[why]) }</p>{ look(say.again) }</> },
+            Stand::Faulted(why) => {
+                html! { <><p class="why">{ fill(say.ways_failed, &[why]) }</p>{ look(say.again) }</> }
+            }
             Stand::Stopped => look(say.ways_look),
-            _ if question.is_stale(&desk.doc) => html! { <><p class="how">{ say.ways_old }</p>{ look(say.ways_again) }</> },
+            _ if question.is_stale(&desk.doc) => {
+                html! { <><p class="how">{ say.ways_old }</p>{ look(say.ways_again) }</> }
+            }
             _ => html! {},
         },
     };

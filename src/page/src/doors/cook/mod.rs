@@ -106,7 +106,9 @@ pub(crate) fn Cook(props: &super::Props) -> Html {
         "reading" => html! {
             <main class="cook"><reading::Typing desk={desk.clone()} now_s={now.s} report={report.clone()} tonight={tonight.clone()} {change} /></main>
         },
-        "sheet" => html! { <main class="cook cook-paper">{ sheet::on_screen(&night, answer.as_ref().as_ref()) }</main> },
+        "sheet" => {
+            html! { <main class="cook cook-paper">{ sheet::on_screen(&night, answer.as_ref().as_ref()) }</main> }
+        }
         _ => html! {
             <main class="cook">
                 <div class="cook-top">
@@ -133,15 +135,16 @@ fn caution() -> Html {
 fn none(desk: &Desk, report: Option<&FireReport>) -> Html {
     let say = words();
     let question = desk.asked.get(Subject::Fire);
-    let (title, why) = match (report.and_then(|report| report.no_plan.as_ref()), question.map(|question| &question.stand)) {
-        (Some(no_plan), _) => (say.cook_no_plan, print(&no_plan.says)),
-        (None, Some(Stand::Faulted(why))) => (say.stopped, why.clone()),
-        (None, Some(Stand::Mend(problems))) => {
-            (say.cook_no_plan, problems.iter().map(|problem| problem.says.clone()).collect::<Vec<_>>().join(" "))
-        }
-        _ if !desk.problems.is_empty() => (say.cook_mend, String::new()),
-        _ => (say.cook_running, String::new()),
-    };
+    let (title, why) =
+        match (report.and_then(|report| report.no_plan.as_ref()), question.map(|question| &question.stand)) {
+            (Some(no_plan), _) => (say.cook_no_plan, print(&no_plan.says)),
+            (None, Some(Stand::Faulted(why))) => (say.stopped, why.clone()),
+            (None, Some(Stand::Mend(problems))) => {
+                (say.cook_no_plan, problems.iter().map(|problem| problem.says.clone()).collect::<Vec<_>>().join(" "))
+            }
+            _ if !desk.problems.is_empty() => (say.cook_mend, String::new()),
+            _ => (say.cook_running, String::new()),
+        };
     let waits = title == say.cook_running;
     html! {
         <>

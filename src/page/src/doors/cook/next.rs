@@ -71,7 +71,11 @@ pub(crate) fn Next(props: &Props) -> Html {
             let left_s = feed.at_s - props.now_s;
             let late = left_s < -MINUTE_S / 2.0;
             let (shown, long) = countdown(left_s.abs());
-            let pieces = if feed.pieces == 1 { say.cook_one.to_owned() } else { fill(say.cook_pieces, &[&feed.pieces.to_string()]) };
+            let pieces = if feed.pieces == 1 {
+                say.cook_one.to_owned()
+            } else {
+                fill(say.cook_pieces, &[&feed.pieces.to_string()])
+            };
             html! {
                 <>
                     <h1>{ if late { say.cook_due } else { say.cook_next } }</h1>

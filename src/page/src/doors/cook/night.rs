@@ -152,7 +152,8 @@ impl Night<'_> {
         };
         let kitchen = answer.map(|answer| &answer.kitchen);
         let light_s = self.report.light_at.as_deref().map_or(0.0, seconds);
-        let end_s = kitchen.map_or(0.0, |kitchen| kitchen.end_s).max(feeds.last().map_or(0.0, |feed| feed.at_s + 900.0));
+        let end_s =
+            kitchen.map_or(0.0, |kitchen| kitchen.end_s).max(feeds.last().map_or(0.0, |feed| feed.at_s + 900.0));
         let limiting = answer.and_then(Answer::limiting);
         let band_c = limiting.and_then(|dish| Some(answer?.band(dish))).unwrap_or([0.0, 0.0]);
         let band_of = limiting.and_then(|dish| Some(inside_sentence(&answer?.dish(dish)?.name))).unwrap_or_default();
@@ -206,7 +207,11 @@ impl Night<'_> {
 
 /// A stretch's rhythm: "every 12 min", "once".
 pub(crate) fn rhythm(phase: &FirePhase) -> String {
-    if phase.feeds == 1 { words().cook_once.to_owned() } else { fill(words().cook_every, &[&said::minutes(phase.every_min)]) }
+    if phase.feeds == 1 {
+        words().cook_once.to_owned()
+    } else {
+        fill(words().cook_every, &[&said::minutes(phase.every_min)])
+    }
 }
 
 fn piece(feed: &Feed, next: Option<f64>) -> Piece {

@@ -52,7 +52,9 @@ fn reading(desk: &Desk, night: &Night<'_>) -> Html {
         (None, None) => ("–".to_owned(), String::new(), say.cook_outranks.to_owned()),
     };
     let refused = desk.asked.get(Subject::Rest).and_then(|question| match &question.stand {
-        Stand::Mend(problems) => Some(problems.iter().map(|problem| problem.says.clone()).collect::<Vec<_>>().join(" ")),
+        Stand::Mend(problems) => {
+            Some(problems.iter().map(|problem| problem.says.clone()).collect::<Vec<_>>().join(" "))
+        }
         Stand::Faulted(why) => Some(why.clone()),
         _ => None,
     });
@@ -144,10 +146,16 @@ fn orders(night: &Night<'_>) -> Vec<String> {
     }
     let soon = |at: &str| (night.now_s - HOUR_S / 2.0..night.now_s + HOUR_S).contains(&seconds(at));
     match night.stage() {
-        Stage::Unlit(_) => sheet.map(|sheet| sheet.lighting.iter().map(|step| print(step)).collect()).unwrap_or_default(),
+        Stage::Unlit(_) => {
+            sheet.map(|sheet| sheet.lighting.iter().map(|step| print(step)).collect()).unwrap_or_default()
+        }
         Stage::Next(_) => {
             let Some(sheet) = sheet else { return Vec::new() };
-            let spread = sheet.spread_coals_at.as_deref().filter(|at| soon(at)).map(|at| fill(say.cook_spread, &[&said::clock_from_typed(at)]));
+            let spread = sheet
+                .spread_coals_at
+                .as_deref()
+                .filter(|at| soon(at))
+                .map(|at| fill(say.cook_spread, &[&said::clock_from_typed(at)]));
             let caps = caps(sheet.caps.iter().filter(|cap| soon(&cap.at)));
             let rests = sheet.rests.iter().filter(|rest| soon(&rest.at)).take(1);
             let rests = rests.map(|rest| {
@@ -161,7 +169,8 @@ fn orders(night: &Night<'_>) -> Vec<String> {
 
 /// The most of each dish in a quarter hour, in one sentence; nothing where there is none.
 pub(super) fn caps<'a>(caps: impl Iterator<Item = &'a SheetCap>) -> Option<String> {
-    let parts: Vec<String> = caps.map(|cap| format!("{}\u{a0}{}", cap.per_quarter, inside_sentence(&cap.dish))).collect();
+    let parts: Vec<String> =
+        caps.map(|cap| format!("{}\u{a0}{}", cap.per_quarter, inside_sentence(&cap.dish))).collect();
     let parts: Vec<&str> = parts.iter().map(String::as_str).collect();
     (!parts.is_empty()).then(|| fill(words().cook_cap, &[&said::list(&parts)]))
 }

@@ -134,9 +134,12 @@ fn becomes(desk: &Desk, read: Option<Read>, rest: Option<&FireNow>) -> Html {
     };
     if let Some(rest) = rest {
         let expects = Units::default().degrees(rest.expected_c);
-        let mut says: Vec<String> = rest.phases.iter().filter(|phase| phase.feeds > 0).map(|phase| {
-            fill(say.cook_from, &[&said::clock_from_typed(&phase.from), &rhythm(phase)])
-        }).collect();
+        let mut says: Vec<String> = rest
+            .phases
+            .iter()
+            .filter(|phase| phase.feeds > 0)
+            .map(|phase| fill(say.cook_from, &[&said::clock_from_typed(&phase.from), &rhythm(phase)]))
+            .collect();
         if says.is_empty() {
             says.push(say.cook_no_more.to_owned());
         }

@@ -133,7 +133,9 @@ fn wood(report: &FireReport) -> String {
     let wetter: Vec<String> = report
         .moisture
         .iter()
-        .filter_map(|wood| Some(fill(say.sheet_meter, &[&said::number(wood.meter_percent, 0), &said::kg(wood.wood_kg_day?)])))
+        .filter_map(|wood| {
+            Some(fill(say.sheet_meter, &[&said::number(wood.meter_percent, 0), &said::kg(wood.wood_kg_day?)]))
+        })
         .collect();
     let wetter = said::list(&wetter.iter().map(String::as_str).collect::<Vec<_>>());
     fill(say.sheet_wood, &[&said::kg(report.piece_kg), &wetter])
