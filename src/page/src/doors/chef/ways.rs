@@ -1,17 +1,18 @@
 //! Owns the ways out: what would carry more, searched beside the verdict, which never waits for it; each taken with one press.
 
 use crate::{
+    doors::progress::Progress,
     form::Desk,
     state::{
         Action, Computing,
-        asked::{Found, Question, Reach, Stand, Subject},
+        asked::{Found, Reach, Subject},
         draft,
     },
     words::{fill, print, words},
 };
 use gloo::timers::callback::Timeout;
 use hearthload::report::{WayOut, words as said};
-use serde_json::{Value, json};
+use serde_json::Value;
 use yew::prelude::*;
 
 /// How long an answer that does not carry must stand before the search begins by itself, ms.
@@ -33,7 +34,7 @@ fn use_search(desk: &Desk) {
     let send = desk.dispatcher();
     use_effect_with((desk.run, wanted), move |(_, wanted)| {
         let wait =
-            wanted.then(|| Timeout::new(STILL_MS, move || send.dispatch(Action::Ask(Subject::Reach, json!({})))));
+            wanted.then(|| Timeout::new(STILL_MS, move || send.dispatch(Action::Ask(Subject::Reach, Value::Null))));
         move || drop(wait)
     });
 }
@@ -49,46 +50,14 @@ pub(crate) fn Ways(props: &Props) -> Html {
         Some(Found::Reach(reach)) => Some(reach.clone()),
         _ => None,
     });
-    let send = desk.dispatcher();
-    let look = |says: &'static str| {
-        let send = send.clone();
-        let press = Callback::from(move |_: MouseEvent| send.dispatch(Action::Ask(Subject::Reach, json!({}))));
-        html! { <div class="acts"><button type="button" onclick={press} disabled={desk.computing != Computing::Still}>{ says }</button></div> }
-    };
-    let stand = match question {
-        None => html! { <><p class="how">{ say.ways_idle }</p>{ look(say.ways_look) }</> },
-        Some(question) if question.is_running() => running(desk, question),
-        Some(question) => match &question.stand {
-            Stand::Faulted(why) => {
-                html! { <><p class="why">{ fill(say.ways_failed, &[why]) }</p>{ look(say.again) }</> }
-            }
-            Stand::Stopped => look(say.ways_look),
-            _ if question.is_stale(&desk.doc) => {
-                html! { <><p class="how">{ say.ways_old }</p>{ look(say.ways_again) }</> }
-            }
-            _ => html! {},
-        },
-    };
+    let says = fill(say.ways_running, &[&said::percent(question.map_or(0.0, |question| question.share()))]);
     html! {
         <div class="ways">
             <h2>{ say.ways_title }</h2>
-            <div>{ stand }</div>
+            <p class="how">{ if question.is_none() { say.ways_idle } else { "" } }</p>
+            { Progress::of(desk, Subject::Reach, says, say.ways_look).show() }
             <div>{ reach.as_ref().map(|reach| found(desk, reach)).unwrap_or_default() }</div>
         </div>
-    }
-}
-
-fn running(desk: &Desk, question: &Question) -> Html {
-    let (done, of) = question.progress();
-    let send = desk.dispatcher();
-    let halt = Callback::from(move |_: MouseEvent| send.dispatch(Action::Stop(Subject::Reach)));
-    html! {
-        <>
-            <div class="trying"></div>
-            <p role="status">{ words().ways_running }</p>
-            <p class="how">{ if of > 1 { fill(words().ways_tried, &[&done.to_string(), &of.to_string()]) } else { String::new() } }</p>
-            <div class="acts"><button type="button" onclick={halt}>{ words().pause }</button></div>
-        </>
     }
 }
 
