@@ -250,7 +250,7 @@ fn colours_are_read_from_a_style_sheet_and_fall_back() {
 
 #[test]
 fn units_follow_the_reader() {
-    let us = Units { fahrenheit: true, pounds: true, inches: true, twelve_hours: true, comma: false };
+    let us = Units { fahrenheit: true, pounds: true, inches: true, twelve_hours: true, ..Units::default() };
     // 277 °C is 530.6 °F; 5.7 kg is 12.57 lb; 120 cm is 47.2 in (NIST SP 811 factors, by hand).
     assert_eq!(us.degrees(277.0), format!("531{NBSP}°F"));
     assert_eq!(us.step(23.0), format!("41{NBSP}°F"));

@@ -8,3 +8,4 @@ mod numbers;
 mod share;
 mod state;
 mod talk;
+mod units;

@@ -2,6 +2,7 @@
 
 use crate::{
     asking::{use_asking, use_carrying},
+    charts::Units,
     doors::Behind,
     head::Head,
     route::Door,
@@ -9,6 +10,7 @@ use crate::{
     state::{State, kept::Kept},
     storage,
     trust::Trust,
+    units,
     words::{door_words, fill, words},
 };
 use gloo::{events::EventListener, timers::callback::Timeout};
@@ -69,10 +71,20 @@ pub fn App() -> Html {
     });
     // The cook's view is read at arm's length and does not scroll: nothing stands under it.
     let cook = place.door == Door::Cook;
+    let units = use_state(storage::units);
+    // Drawn in other units, all is drawn anew.
+    units::choose(*units);
+    let choose = {
+        let units = units.setter();
+        Callback::from(move |chosen: Units| {
+            storage::keep_units(chosen);
+            units.set(chosen);
+        })
+    };
     html! {
         <>
-            <Head desk={desk.clone()} place={place.clone()} {saved} />
-            <Behind desk={desk.clone()} {place} />
+            <Head desk={desk.clone()} place={place.clone()} {saved} units={*units} {choose} />
+            <Behind key={units::write(*units).to_string()} desk={desk.clone()} {place} />
             <div>{ if cook { html! {} } else { html! { <><Trust /><footer class="foot"><p>{ words().computed }</p></footer></> } } }</div>
         </>
     }

@@ -1,10 +1,12 @@
 //! Owns the head of the page: mark, doors, Undo, and the bar with the scenario's name.
 
 use crate::{
+    charts::Units,
     doors::cook::WallClock,
     form::{Desk, shelf::title},
     parts::{focus_soon, marks},
     route::{DOORS, Door, Place},
+    settings::Settings,
     sharing::Link,
     state::{Action, draft},
     words::{door_words, fill, words},
@@ -19,6 +21,10 @@ pub(crate) struct Props {
     pub desk: Desk,
     /// Where one is.
     pub place: Place,
+    /// The units in use.
+    pub units: Units,
+    /// Takes others.
+    pub choose: Callback<Units>,
     /// When the scenario was last kept; nothing where this browser keeps nothing.
     pub saved: Option<AttrValue>,
 }
@@ -65,6 +71,11 @@ pub(crate) fn Head(props: &Props) -> Html {
         let sharing = sharing.clone();
         Callback::from(move |_: MouseEvent| sharing.set(!*sharing))
     };
+    let choosing = use_state(|| false);
+    let open_units = {
+        let choosing = choosing.clone();
+        Callback::from(move |_: MouseEvent| choosing.set(!*choosing))
+    };
     let pin = {
         let send = desk.dispatcher();
         Callback::from(move |_: MouseEvent| send.dispatch(Action::Pin))
@@ -101,9 +112,11 @@ pub(crate) fn Head(props: &Props) -> Html {
                 <p><strong>{ name }</strong>{ " " }<span class="saved">{ saved }</span></p>
                 <p class="bar-acts">
                     <a href="#shelf" onclick={shelf}>{ say.scenarios }</a>
+                    <button type="button" class="quiet" onclick={open_units} aria-expanded={choosing.to_string()}>{ say.units }</button>
                     <button type="button" class="quiet" onclick={share} aria-expanded={sharing.to_string()}>{ say.share }</button>
                 </p>
             </div>
+            <div>{ if *choosing { html! { <Settings units={props.units} choose={props.choose.clone()} /> } } else { html! {} } }</div>
             <div>{ if *sharing { html! { <Link desk={desk.clone()} place={props.place.clone()} /> } } else { html! {} } }</div>
             <div>
                 if update {

@@ -1,6 +1,7 @@
 //! Owns what stays in this browser between visits.
 
 use crate::state::{kept::Kept, tonight::Tonight};
+use crate::{charts::Units, units};
 use gloo::storage::{LocalStorage, Storage};
 
 /// Where the kept scenarios lie.
@@ -10,6 +11,9 @@ const DAMAGED: &str = "hearthload.kept.unreadable";
 
 /// Where lies what the cook told tonight.
 const TONIGHT: &str = "hearthload.tonight";
+
+/// Where the choice of units lies.
+const UNITS: &str = "hearthload.units";
 
 /// Whether this browser keeps anything at all. Asking gloo where it does not would end the program.
 fn there() -> bool {
@@ -48,5 +52,19 @@ pub fn tonight(key: &str) -> Tonight {
 pub fn keep_tonight(tonight: &Tonight) {
     if there() {
         let _ = LocalStorage::set(TONIGHT, tonight.write());
+    }
+}
+
+/// The units chosen on an earlier visit; metric on a first one.
+#[must_use]
+pub fn units() -> Units {
+    let kept = there().then(|| LocalStorage::get::<serde_json::Value>(UNITS).ok()).flatten();
+    kept.map_or_else(Units::default, |kept| units::read(&kept))
+}
+
+/// Keeps the choice of units.
+pub fn keep_units(chosen: Units) {
+    if there() {
+        let _ = LocalStorage::set(UNITS, units::write(chosen));
     }
 }

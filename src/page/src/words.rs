@@ -132,6 +132,15 @@ words! {
     pinned_same: "same as pinned",
     pinned_was: "pinned {}",
     pinned_says: "It says: {}",
+    units: "Units",
+    units_how: "For every figure and every field; the scenario itself stays as it is.",
+    units_heat: "Temperature",
+    units_mass: "Weight",
+    units_length: "Length",
+    units_power: "Burner",
+    units_gas: "Gas",
+    units_clock: "Clock",
+    units_point: "Decimals",
     share: "Share",
     share_how: "Whoever opens this link gets the whole scenario. It holds everything you typed, and nothing is sent anywhere.",
     share_long: "This scenario is too long for a link that survives a message: save it as a file instead.",
@@ -456,9 +465,9 @@ pub(crate) fn act_words(act: &str) -> &'static str {
     }
 }
 
-/// The engine's plain text with the marks of good print.
+/// The engine's plain text with the marks of good print, in the reader's units.
 pub(crate) fn print(text: &str) -> String {
-    text.replace('\'', "’")
+    crate::units::said(&text.replace('\'', "’"))
 }
 
 /// A text with what goes into its `{}`, in order.

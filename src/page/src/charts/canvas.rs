@@ -26,7 +26,7 @@ pub struct ChartProps {
     /// The picture with its data.
     pub picture: Picture,
     /// The reader's units.
-    #[prop_or_default]
+    #[prop_or_else(crate::units::units)]
     pub units: Units,
     /// The chosen moment, seconds since midnight.
     #[prop_or_default]

@@ -5,6 +5,18 @@ use hearthload::units::{
     time::{HOUR_S, MINUTE_S},
 };
 
+/// In what gas is counted.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Gas {
+    /// Kilowatt hours.
+    #[default]
+    KilowattHours,
+    /// Cubic metres of natural gas.
+    CubicMetres,
+    /// Therms.
+    Therms,
+}
+
 /// Which units people read.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub struct Units {
@@ -14,6 +26,10 @@ pub struct Units {
     pub pounds: bool,
     /// Inches for centimetres.
     pub inches: bool,
+    /// British thermal units an hour for kilowatts.
+    pub btu: bool,
+    /// In what gas is counted.
+    pub gas: Gas,
     /// am and pm for 24 hours.
     pub twelve_hours: bool,
     /// Decimal comma for the point.

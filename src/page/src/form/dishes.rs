@@ -5,7 +5,7 @@ use crate::{
     doors::notices::cautions_at,
     parts::{focus_soon, id_of, marks},
     state::{Action, draft},
-    words::{fill, words},
+    words::{fill, print, words},
 };
 use hearthload::report::words::number;
 use serde_json::{Value, json};
@@ -40,6 +40,7 @@ fn size_of(dish: &Value) -> String {
         .into_iter()
         .flatten()
         .filter(|part| !part.is_empty())
+        .map(|part| print(&part))
         .collect::<Vec<_>>()
         .join(", ")
 }

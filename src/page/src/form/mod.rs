@@ -14,7 +14,7 @@ pub(crate) use dishes::name_of;
 use crate::{
     parts::{field::FieldBox, section::Section},
     state::{State, draft},
-    words::{fill, key_words, words},
+    words::{fill, key_words, print, words},
 };
 use hearthload::{
     report::words as said,
@@ -129,9 +129,13 @@ pub(crate) fn summary(desk: &Desk, group: &str, parts: &[&str]) -> String {
     let value = |path: &&str| {
         let given = draft::get(&desk.doc, path).filter(|value| !value.is_null()).map(crate::number::shown);
         let row = fields::field(path)?;
-        let unit = crate::number::unit(row.unit());
+        let unit = crate::units::name(row.unit());
         let text = given.or_else(|| assumed(desk, path))?;
-        let text = if matches!(row.kind, Kind::Number { .. }) { text } else { key_words(&text) };
+        let text = if matches!(row.kind, Kind::Number { .. }) {
+            crate::units::shown(&text, row.unit())
+        } else {
+            key_words(&text)
+        };
         Some(format!("{} {text}{}{unit}", row.label.to_lowercase(), if unit.is_empty() { "" } else { "\u{a0}" }))
     };
     let mut all: Vec<String> = parts.iter().filter_map(value).collect();
@@ -145,7 +149,9 @@ pub(crate) fn summary(desk: &Desk, group: &str, parts: &[&str]) -> String {
 /// What one piece weighs, by the last good answer.
 fn weighs(desk: &Desk) -> String {
     let answer = desk.answer.as_ref();
-    answer.map(|answer| fill(words().piece_weighs, &[&said::kg(answer.report.wood.kg_piece)])).unwrap_or_default()
+    answer
+        .map(|answer| fill(words().piece_weighs, &[&print(&said::kg(answer.report.wood.kg_piece))]))
+        .unwrap_or_default()
 }
 
 /// The menu in a line.

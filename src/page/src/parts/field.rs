@@ -4,7 +4,8 @@ use super::{id_of, marks};
 use crate::{
     number,
     state::{Action, State},
-    words::{fill, key_words, words},
+    units,
+    words::{fill, key_words, print, words},
 };
 use hearthload::scenario::{
     Field,
@@ -47,6 +48,7 @@ pub(crate) fn FieldBox(props: &Props) -> Html {
     let given = props.value.as_ref().filter(|value| !value.is_null());
     let shown =
         given.map(number::shown).or_else(|| props.assumed.as_ref().map(|value| value.to_string())).unwrap_or_default();
+    let shown = if matches!(row.kind, Kind::Number { .. }) { units::shown(&shown, row.unit()) } else { shown };
     let described = format!("{id}-unit {id}-note {id}-below");
     let state = if props.problem.is_some() {
         "mend"
@@ -77,7 +79,7 @@ pub(crate) fn FieldBox(props: &Props) -> Html {
             <label for={id.clone()}>{ label }</label>
             <div class="control">
                 { control }
-                <span class="unit" id={format!("{id}-unit")}>{ number::unit(row.unit()) }</span>
+                <span class="unit" id={format!("{id}-unit")}>{ units::name(row.unit()) }</span>
             </div>
             <span class="for-ears" id={format!("{id}-note")}>{ row.note }</span>
             <div class="below" id={format!("{id}-below")}>{ below(props, state) }</div>
@@ -103,7 +105,7 @@ fn kind_class(row: &Field) -> &'static str {
 
 fn below(props: &Props, state: &str) -> Html {
     if let Some(problem) = &props.problem {
-        return html! { <p class="problem">{ marks::cross() }<span>{ problem }</span></p> };
+        return html! { <p class="problem">{ marks::cross() }<span>{ print(problem) }</span></p> };
     }
     if state == "assumed" {
         return html! { <p class="taken"><span aria-hidden="true">{ "○ " }</span>{ words().assumed }</p> };
@@ -111,7 +113,7 @@ fn below(props: &Props, state: &str) -> Html {
     let Some(was) = props.assumed.as_ref().filter(|_| props.replaced) else { return html! {} };
     let (path, send) = (props.path.to_string(), props.send.clone());
     let back = Callback::from(move |_: MouseEvent| send.dispatch(Action::Set(path.clone(), None)));
-    html! { <p class="taken">{ fill(words().was, &[was]) }{ " " }<button type="button" class="link" onclick={back}>{ words().back }</button></p> }
+    html! { <p class="taken">{ fill(words().was, &[&was_shown(props, was)]) }{ " " }<button type="button" class="link" onclick={back}>{ words().back }</button></p> }
 }
 
 #[derive(Properties, PartialEq)]
@@ -126,13 +128,26 @@ struct ControlProps {
     all: Vec<&'static str>,
 }
 
+/// What was assumed, in the reader's units.
+fn was_shown(props: &Props, was: &str) -> String {
+    let row = fields::field(&fields::pattern_of(&props.path));
+    row.map_or_else(|| was.to_owned(), |row| units::shown(was, row.unit()))
+}
+
+/// A value as its field shows it.
+fn face(value: &Value, kind: Option<Kind>, unit: &str) -> String {
+    let shown = number::shown(value);
+    if matches!(kind, Some(Kind::Number { .. })) { units::shown(&shown, unit) } else { shown }
+}
+
 /// A field written with the keyboard. Its letters stay as they are typed until it is left.
 #[component]
 fn Write(props: &ControlProps) -> Html {
     let typing = use_state(|| None::<String>);
-    let kind = fields::field(&fields::pattern_of(&props.path)).map(|row| row.kind);
+    let row = fields::field(&fields::pattern_of(&props.path));
+    let (kind, unit) = (row.map(|row| row.kind), row.map_or("", |row| row.unit()));
     let meant = move |text: &str| match kind {
-        Some(Kind::Number { .. }) => number::typed(text),
+        Some(Kind::Number { .. }) => units::meant(number::typed(text), unit),
         Some(Kind::Clock) => number::clock(text),
         _ => Some(Value::from(text)).filter(|_| !text.trim().is_empty()),
     };
@@ -140,8 +155,9 @@ fn Write(props: &ControlProps) -> Html {
         // Undo, or another scenario: what stands there now is not what is being typed.
         let typing = typing.clone();
         use_effect_with(props.shown.clone(), move |shown| {
-            let stale =
-                typing.as_deref().is_some_and(|text| meant(text).is_some_and(|value| number::shown(&value) != **shown));
+            let stale = typing
+                .as_deref()
+                .is_some_and(|text| meant(text).is_some_and(|value| face(&value, kind, unit) != **shown));
             if stale {
                 typing.set(None);
             }

@@ -49,7 +49,9 @@ fn row(desk: &Desk, taken: &Assumed) -> Html {
         Some(Kind::Choice(_) | Kind::Key(_)) => key_words(&bare),
         // A whole list is read where it stands.
         Some(Kind::List { .. }) => String::new(),
-        _ => format!("{bare}\u{a0}{}", crate::number::unit(&taken.unit)).trim_end().to_owned(),
+        _ => format!("{}\u{a0}{}", crate::units::shown(&bare, &taken.unit), crate::units::name(&taken.unit))
+            .trim_end()
+            .to_owned(),
     };
     let (send, path) = (desk.dispatcher(), taken.field.clone());
     let press = Callback::from(move |_: MouseEvent| {

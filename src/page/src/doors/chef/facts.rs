@@ -1,7 +1,10 @@
 //! Owns the four facts under the verdict: each a figure with its unit, its name above and its circumstance below; beside what is
 //! pinned, its difference from that.
 
-use crate::words::{fill, words};
+use crate::{
+    units::units,
+    words::{fill, print, words},
+};
 use hearthload::report::{CarryReport, words as said};
 use yew::prelude::*;
 
@@ -12,6 +15,8 @@ struct Fact {
     value: Option<f64>,
     /// How the figure is written.
     write: fn(f64) -> String,
+    /// How a difference of it is.
+    step: fn(f64) -> String,
     when: String,
 }
 
@@ -26,7 +31,7 @@ pub(crate) fn facts(report: &CarryReport, pinned: Option<&CarryReport>) -> Html 
                     <dt>{ fact.name }</dt>
                     <dd><strong>{ fact.value.map_or_else(|| "–".to_owned(), fact.write) }</strong>
                         { old.as_ref().map(|old| beside(fact, &old[place])).unwrap_or_default() }
-                        <span>{ &fact.when }</span></dd>
+                        <span>{ print(&fact.when) }</span></dd>
                 </div>
             }
         </dl>
@@ -45,7 +50,7 @@ fn beside(fact: &Fact, pinned: &Fact) -> Html {
         return html! { <span class="pinned">{ words().pinned_same }</span> };
     }
     let sign = if now > then { "+" } else { "" };
-    html! { <span class="pinned"><b>{ format!("{sign}{}", (fact.write)(now - then)) }</b>{ " " }<i>{ fill(words().pinned_was, &[&was]) }</i></span> }
+    html! { <span class="pinned"><b>{ format!("{sign}{}", (fact.step)(now - then)) }</b>{ " " }<i>{ fill(words().pinned_was, &[&was]) }</i></span> }
 }
 
 fn lowest(report: &CarryReport) -> Fact {
@@ -55,12 +60,18 @@ fn lowest(report: &CarryReport) -> Fact {
     } else {
         fill(words().fact_lowest_when, &[&said::clock_from_typed(&floor.lowest_at), &floor.lowest_dish])
     };
-    Fact { name: words().fact_lowest, value: Some(floor.lowest_c), write: said::degrees, when }
+    Fact {
+        name: words().fact_lowest,
+        value: Some(floor.lowest_c),
+        write: |at_c| units().degrees(at_c),
+        step: |by_k| units().step(by_k),
+        when,
+    }
 }
 
 fn waits(report: &CarryReport) -> Fact {
     let when = fill(words().fact_wait_worst, &[&said::duration(report.waits.worst_s)]);
-    Fact { name: words().fact_wait, value: Some(report.waits.p90_s), write: said::duration, when }
+    Fact { name: words().fact_wait, value: Some(report.waits.p90_s), write: said::duration, step: said::duration, when }
 }
 
 /// The dish whose longest bake lies furthest over the one the cook knows.
@@ -71,7 +82,13 @@ fn slowest(report: &CarryReport) -> Fact {
         || words().fact_bake_none.to_owned(),
         |(_, dish)| fill(words().fact_bake_of, &[&dish.name, &said::duration(dish.bake_s_known)]),
     );
-    Fact { name: words().fact_bake, value: slowest.map(|slowest| slowest.0), write: said::duration, when }
+    Fact {
+        name: words().fact_bake,
+        value: slowest.map(|slowest| slowest.0),
+        write: said::duration,
+        step: said::duration,
+        when,
+    }
 }
 
 fn wood(report: &CarryReport) -> Fact {
@@ -82,5 +99,5 @@ fn wood(report: &CarryReport) -> Fact {
         fill(words().fact_wood_peak, &[&peak])
     };
     let value = Some(report.wood.kg_light_up + report.wood.kg_service);
-    Fact { name: words().fact_wood, value, write: said::kg, when }
+    Fact { name: words().fact_wood, value, write: |kg| units().mass(kg), step: |kg| units().mass(kg), when }
 }

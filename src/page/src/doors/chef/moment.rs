@@ -1,7 +1,7 @@
 //! Owns the floor plan with its moment: a real slider, a quarter hour either way, play, and the list of what lies there.
 
 use crate::{
-    charts::{Answer, Picture, Units, View, canvas::ChartCanvas, lying_rows},
+    charts::{Answer, Picture, View, canvas::ChartCanvas, lying_rows},
     parts::marks,
     words::words,
 };
@@ -81,7 +81,7 @@ pub(crate) fn Plan(props: &Props) -> Html {
             playing.set(!*playing);
         })
     };
-    let clock = Units::default().clock(at_s);
+    let clock = crate::units::units().clock(at_s);
     let under = rows.iter().filter(|row| row.under).count();
     html! {
         <>

@@ -1,6 +1,5 @@
 //! Owns the clock on the wall: now, second by second, and how it stands in the head.
 
-use crate::charts::Units;
 use gloo::timers::callback::Interval;
 use hearthload::units::time::DAY_S;
 use yew::prelude::*;
@@ -55,5 +54,5 @@ pub(crate) fn use_now(last_s: f64) -> Now {
 #[component]
 pub(crate) fn WallClock() -> Html {
     let now = use_now(0.0);
-    html! { <p class="wall-clock">{ Units::default().clock((now.s / 60.0).floor() * 60.0) }</p> }
+    html! { <p class="wall-clock">{ crate::units::units().clock((now.s / 60.0).floor() * 60.0) }</p> }
 }

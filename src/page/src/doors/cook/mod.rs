@@ -194,7 +194,7 @@ fn EveningStrip(props: &StripProps) -> Html {
 
 /// "15 °C under the plan."
 pub(crate) fn off_plan(off_k: f64) -> String {
-    let step = crate::charts::Units::default().step(off_k.abs());
+    let step = crate::units::units().step(off_k.abs());
     match off_k.round() {
         off if off < 0.0 => fill(words().cook_under, &[&step]),
         off if off > 0.0 => fill(words().cook_over_plan, &[&step]),

@@ -2,7 +2,6 @@
 
 use super::night::Stage;
 use crate::{
-    charts::Units,
     state::tonight::{Mark, Tonight},
     words::{fill, print, words},
 };
@@ -35,7 +34,11 @@ pub(crate) struct Props {
 
 /// "10:40"; from an hour and a half on "2 h 05 min".
 fn countdown(left_s: f64) -> (String, bool) {
-    if left_s < 1.5 * HOUR_S { (Units::default().countdown(left_s), false) } else { (said::duration(left_s), true) }
+    if left_s < 1.5 * HOUR_S {
+        (crate::units::units().countdown(left_s), false)
+    } else {
+        (said::duration(left_s), true)
+    }
 }
 
 /// The next piece.
@@ -43,7 +46,7 @@ fn countdown(left_s: f64) -> (String, bool) {
 pub(crate) fn Next(props: &Props) -> Html {
     let last = use_mut_ref(|| 0.0_f64);
     let say = words();
-    let units = Units::default();
+    let units = crate::units::units();
     let tell = |pieces: u32, planned_s: f64| {
         let (last, change, tonight, at_s) = (last.clone(), props.change.clone(), props.tonight.clone(), props.now_s);
         Callback::from(move |_: MouseEvent| {

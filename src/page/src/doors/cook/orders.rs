@@ -6,7 +6,7 @@ use super::{
     off_plan,
 };
 use crate::{
-    charts::{Units, words::inside_sentence},
+    charts::words::inside_sentence,
     form::Desk,
     state::{
         asked::{Stand, Subject},
@@ -33,7 +33,7 @@ pub(super) fn panel(desk: &Desk, night: &Night<'_>, told: &Told) -> Html {
 }
 
 fn reading(desk: &Desk, night: &Night<'_>) -> Html {
-    let (say, units) = (words(), Units::default());
+    let (say, units) = (words(), crate::units::units());
     let running = desk.asked.get(Subject::Rest).is_some_and(|question| question.is_running());
     let (number, from, off) = match (night.tonight.reading, night.expected_c()) {
         (Some(read), _) => {
@@ -72,7 +72,7 @@ fn reading(desk: &Desk, night: &Night<'_>) -> Html {
 
 /// What is to be done before the next piece, as rows to tick.
 fn list(night: &Night<'_>, told: &Told) -> Html {
-    let (say, units) = (words(), Units::default());
+    let (say, units) = (words(), crate::units::units());
     let title = match night.stage() {
         Stage::Next(feed) if feed.at_s <= night.now_s => say.cook_now.to_owned(),
         Stage::Next(feed) => fill(say.cook_until, &[&units.clock(feed.at_s)]),
@@ -97,9 +97,9 @@ fn list(night: &Night<'_>, told: &Told) -> Html {
 fn last(night: &Night<'_>, told: &Told) -> Html {
     let (tonight, change) = told.clone();
     let Some(mark) = night.tonight.marks.last() else { return html! { <li key="last" hidden=true></li> } };
-    let at = Units::default().clock(mark.at_s);
+    let at = crate::units::units().clock(mark.at_s);
     let says = match mark.pieces {
-        0 => fill(words().cook_skipped_at, &[&Units::default().clock(mark.planned_s)]),
+        0 => fill(words().cook_skipped_at, &[&crate::units::units().clock(mark.planned_s)]),
         1 => fill(words().cook_fed_at, &[&at]),
         more => fill(words().cook_fed_more_at, &[&more.to_string(), &at]),
     };
@@ -113,7 +113,7 @@ fn last(night: &Night<'_>, told: &Told) -> Html {
 /// A feed that went by without a word: fed on time, or not?
 fn untold(feed: super::night::Feed, told: &Told) -> Html {
     let (tonight, change) = told.clone();
-    let says = fill(words().cook_fed_question, &[&Units::default().clock(feed.at_s)]);
+    let says = fill(words().cook_fed_question, &[&crate::units::units().clock(feed.at_s)]);
     let press = Callback::from(move |_: MouseEvent| {
         change.emit(tonight.marked(Mark { planned_s: feed.at_s, at_s: feed.at_s, pieces: feed.pieces }))
     });
@@ -139,7 +139,7 @@ fn row(order: &str, told: &Told) -> Html {
 
 /// Orders that hold now: those of the plan after a reading, else what the sheet has for this hour.
 fn orders(night: &Night<'_>) -> Vec<String> {
-    let (say, units) = (words(), Units::default());
+    let (say, units) = (words(), crate::units::units());
     let sheet = night.report.sheet.as_ref();
     if let (Some(rest), false) = (night.rest, matches!(night.stage(), Stage::Unlit(_))) {
         return rest.acts.iter().skip(1).map(|act| print(act)).collect();

@@ -2,7 +2,7 @@
 
 use super::{night::rhythm, off_plan, rest_of, rest_request};
 use crate::{
-    charts::{Units, words::capital},
+    charts::words::capital,
     form::Desk,
     state::{
         Action,
@@ -109,7 +109,7 @@ pub(crate) fn Typing(props: &Props) -> Html {
         <div class="cook-typing" onkeydown={keys} tabindex="-1">
             <section class="cook-typed">
                 <h1>{ say.cook_reads }</h1>
-                <p class="typed" role="status"><strong>{ if typed.is_empty() { "\u{2013}".to_owned() } else { (*typed).clone() } }</strong>{ " " }<span>{ Units::default().degree() }</span></p>
+                <p class="typed" role="status"><strong>{ if typed.is_empty() { "\u{2013}".to_owned() } else { (*typed).clone() } }</strong>{ " " }<span>{ crate::units::units().degree() }</span></p>
                 <p class="cook-how">{ say.cook_point }</p>
                 <div class="cook-becomes" aria-live="polite">{ becomes(desk, read, rest.as_ref()) }</div>
                 <div class="cook-acts">
@@ -133,7 +133,7 @@ fn becomes(desk: &Desk, read: Option<Read>, rest: Option<&FireNow>) -> Html {
         return html! { <p>{ say.cook_outranks }</p> };
     };
     if let Some(rest) = rest {
-        let expects = Units::default().degrees(rest.expected_c);
+        let expects = crate::units::units().degrees(rest.expected_c);
         let mut says: Vec<String> = rest
             .phases
             .iter()

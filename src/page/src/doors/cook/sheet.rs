@@ -2,7 +2,7 @@
 
 use super::night::{Night, rhythm, seconds};
 use crate::{
-    charts::{Answer, Picture, Units, canvas::ChartCanvas},
+    charts::{Answer, Picture, canvas::ChartCanvas},
     words::{act_words, fill, print, words},
 };
 use hearthload::report::{FirePhase, FireReport, SheetReading, ShiftSheet, words as said};
@@ -110,7 +110,7 @@ fn phase_box(phase: &FirePhase) -> Html {
 }
 
 fn readings(all: &[SheetReading]) -> Html {
-    let (say, units) = (words(), Units::default());
+    let (say, units) = (words(), crate::units::units());
     // Every half hour where they fit, else every hour.
     let every = all.len().div_ceil(READINGS).max(1);
     let shown: Vec<&SheetReading> = all.iter().step_by(every).collect();
@@ -154,7 +154,7 @@ fn limits(sheet: &ShiftSheet) -> Vec<String> {
     if let Some(rest) = sheet.rests.first() {
         lines.push(fill(
             say.cook_rest,
-            &[super::orders::side(&rest.side), &at(&rest.at), &Units::default().step(rest.cooler_k)],
+            &[super::orders::side(&rest.side), &at(&rest.at), &crate::units::units().step(rest.cooler_k)],
         ));
     }
     lines.extend(super::orders::caps(sheet.caps.iter()));

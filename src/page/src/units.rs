@@ -1,0 +1,192 @@
+//! Owns which units people read and type: chosen once, remembered, and put on at the edge. The scenario keeps its own.
+
+use crate::charts::{
+    Units,
+    words::{Gas, NBSP},
+};
+use hearthload::units::{decimal, trade};
+use serde_json::{Value, json};
+use std::cell::Cell;
+
+thread_local! {
+    /// The units in use: one page has one reader.
+    static CHOSEN: Cell<Units> = Cell::new(Units::default());
+}
+
+/// The units in use.
+#[must_use]
+pub fn units() -> Units {
+    CHOSEN.get()
+}
+
+/// Takes other units into use; what is shown already changes when it is drawn again.
+pub fn choose(units: Units) {
+    CHOSEN.set(units);
+}
+
+/// Units as they are kept.
+#[must_use]
+pub fn write(units: Units) -> Value {
+    let gas = match units.gas {
+        Gas::KilowattHours => "kWh",
+        Gas::CubicMetres => "m3",
+        Gas::Therms => "therms",
+    };
+    json!({
+        "fahrenheit": units.fahrenheit, "pounds": units.pounds, "inches": units.inches, "btu": units.btu, "gas": gas,
+        "twelve_hours": units.twelve_hours, "comma": units.comma,
+    })
+}
+
+/// Reads what [`write`] wrote; what is missing is metric.
+#[must_use]
+pub fn read(kept: &Value) -> Units {
+    let on = |name: &str| kept.get(name).and_then(Value::as_bool).unwrap_or(false);
+    Units {
+        fahrenheit: on("fahrenheit"),
+        pounds: on("pounds"),
+        inches: on("inches"),
+        btu: on("btu"),
+        gas: match kept.get("gas").and_then(Value::as_str) {
+            Some("m3") => Gas::CubicMetres,
+            Some("therms") => Gas::Therms,
+            _ => Gas::KilowattHours,
+        },
+        twelve_hours: on("twelve_hours"),
+        comma: on("comma"),
+    }
+}
+
+/// How a number in one unit is read in another: factor, added, decimals more, the other's name.
+struct Turn(f64, f64, i32, &'static str);
+
+/// The reader's unit for one of the scenario's, where it is another.
+fn turn(unit: &str, units: Units) -> Option<Turn> {
+    let kwh = trade::KILOWATT_HOUR_J;
+    Some(match unit {
+        "°C" | "degC" if units.fahrenheit => Turn(1.8, 32.0, 0, "°F"),
+        "K" if units.fahrenheit => Turn(1.8, 0.0, 0, "°F"),
+        "kg" if units.pounds => Turn(1.0 / trade::POUND_KG, 0.0, 0, "lb"),
+        "cm" if units.inches => Turn(trade::CENTIMETRE_M / trade::INCH_M, 0.0, 1, "in"),
+        "kW" if units.btu => Turn(trade::KILOWATT_W / trade::BTU_PER_HOUR_W, 0.0, -2, "Btu/h"),
+        "kWh" if units.gas == Gas::CubicMetres => Turn(kwh / trade::METHANE_NET_J_M3, 0.0, 0, "m³"),
+        "kWh" if units.gas == Gas::Therms => Turn(kwh / trade::THERM_J, 0.0, 1, "therms"),
+        _ => return None,
+    })
+}
+
+/// A field's number as it is shown, with its unit's name: the scenario's where the reader's is the same.
+#[must_use]
+pub fn shown(text: &str, unit: &str) -> String {
+    let units = units();
+    let turned = match (decimal::read(text), turn(unit, units)) {
+        (Some(number), Some(Turn(factor, more, ..))) => plain(number * factor + more),
+        _ => text.to_owned(),
+    };
+    if units.comma && decimal::read(&turned).is_some() { turned.replace('.', ",") } else { turned }
+}
+
+/// Four figures that count, without trailing noughts.
+fn plain(number: f64) -> String {
+    let whole = format!("{:.0}", number.abs()).len();
+    let text = format!("{number:.*}", 4_usize.saturating_sub(whole));
+    if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_owned() } else { text }
+}
+
+/// What was typed into a field, in the scenario's unit.
+#[must_use]
+pub fn meant(typed: Option<Value>, unit: &str) -> Option<Value> {
+    match (typed.as_ref().and_then(Value::as_f64), turn(unit, units())) {
+        // A millionth is far below what any field means, and keeps a number that was typed from growing a tail.
+        (Some(number), Some(Turn(factor, more, ..))) => {
+            Some(Value::from(((number - more) / factor * 1e6).round() / 1e6))
+        }
+        _ => typed,
+    }
+}
+
+/// The name of a field's unit, as the reader has it.
+#[must_use]
+pub fn name(unit: &str) -> &str {
+    turn(unit, units()).map_or_else(|| crate::number::unit(unit), |turn| turn.3)
+}
+
+/// A sentence in the reader's units: every number with its unit, ranges and clock times among them.
+#[must_use]
+pub fn said(text: &str) -> String {
+    let units = units();
+    if units == Units::default() {
+        return text.to_owned();
+    }
+    let mut out = String::with_capacity(text.len());
+    let mut rest = text;
+    while let Some(start) = rest.find(|sign: char| sign.is_ascii_digit()) {
+        let (before, from) = rest.split_at(start);
+        out.push_str(before);
+        let number = number_at(from);
+        let after = &from[number.len()..];
+        let in_a_word = before.ends_with(|sign: char| sign.is_alphabetic());
+        let (written, taken) = if in_a_word { (number.to_owned(), 0) } else { turned(number, after, units) };
+        out.push_str(&written);
+        rest = &after[taken..];
+    }
+    out + rest
+}
+
+/// The digits at the beginning, with a point between them.
+fn number_at(text: &str) -> &str {
+    let mut end = text.find(|sign: char| !sign.is_ascii_digit()).unwrap_or(text.len());
+    if text[end..].starts_with('.') {
+        let part = text[end + 1..].find(|sign: char| !sign.is_ascii_digit()).unwrap_or(text.len() - end - 1);
+        if part > 0 {
+            end += 1 + part;
+        }
+    }
+    &text[..end]
+}
+
+/// The unit a text begins with, behind one space, and how long both are.
+fn unit_at(text: &str) -> Option<(&str, usize)> {
+    let space = text.chars().next().filter(|sign| *sign == NBSP || *sign == ' ')?;
+    let word = &text[space.len_utf8()..];
+    let end = word.find(|sign: char| !sign.is_alphabetic() && sign != '°').unwrap_or(word.len());
+    // kW/m² and kg/h are other units than kW and kg.
+    (end > 0 && !word[end..].starts_with('/') && !word[end..].starts_with('²'))
+        .then(|| (&word[..end], space.len_utf8() + end))
+}
+
+/// A number in the reader's unit; how much of what follows belongs to it.
+fn turned(number: &str, after: &str, units: Units) -> (String, usize) {
+    if let Some(clock) = clock_at(number, after).filter(|_| units.twelve_hours) {
+        return (units.clock(clock), 3);
+    }
+    let decimals = number.split_once('.').map_or(0, |(_, part)| part.len());
+    let write = |Turn(factor, more, extra, _): &Turn| {
+        let value = decimal::read(number).unwrap_or(0.0) * factor + more;
+        let digits = decimals as i32 + extra;
+        // Fewer decimals than none: whole hundreds.
+        if digits < 0 { units.number((value / 100.0).round() * 100.0, 0) } else { units.number(value, digits as usize) }
+    };
+    // "300 to 350 °C": the first number has the second's unit.
+    let range = after.strip_prefix(" to ").or_else(|| after.strip_prefix('–'));
+    if let Some(second) = range {
+        let digits = number_at(second);
+        let unit = unit_at(&second[digits.len()..]).and_then(|(unit, _)| turn(unit, units));
+        if let Some(turn) = unit.filter(|_| !digits.is_empty()) {
+            return (write(&turn), 0);
+        }
+    }
+    if let Some((unit, length)) = unit_at(after) {
+        if let Some(turn) = turn(unit, units) {
+            return (format!("{}{NBSP}{}", write(&turn), turn.3), length);
+        }
+    }
+    (if units.comma { number.replace('.', ",") } else { number.to_owned() }, 0)
+}
+
+/// Seconds since midnight where "18" and ":05" are a time.
+fn clock_at(hours: &str, after: &str) -> Option<f64> {
+    let minutes = after.strip_prefix(':')?.get(..2)?;
+    let longer = after[3..].starts_with(|sign: char| sign.is_ascii_digit() || sign == ':');
+    hearthload::report::words::clock_seconds(&format!("{hours}:{minutes}")).filter(|_| !longer)
+}
