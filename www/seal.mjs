@@ -5,6 +5,7 @@ import { createHash } from "node:crypto";
 import { readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { dirname, join, relative, sep } from "node:path";
 import { fileURLToPath } from "node:url";
+import { lay } from "./order.mjs";
 
 /** Every file of the version but the service worker itself, sorted, as paths relative to the folder. */
 function filesIn(folder) {
@@ -48,6 +49,10 @@ function writeLoader(folder) {
 if (process.argv[1] === fileURLToPath(import.meta.url)) {
   const folder = process.argv[2] ?? process.env.TRUNK_STAGING_DIR;
   if (!folder) throw new Error("seal.mjs wants a folder, or TRUNK_STAGING_DIR");
+  // Debug builds are not worth the seconds.
+  if (process.env.TRUNK_PROFILE === "release") {
+    for (const name of filesIn(folder).filter((name) => /^app-.*\.wasm$/.test(name))) lay(join(folder, name));
+  }
   writeLoader(folder);
   seal(folder);
 }

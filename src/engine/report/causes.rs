@@ -138,7 +138,7 @@ impl Cause {
     pub fn sentence(&self) -> String {
         let clause = self.clause();
         let mut letters = clause.chars();
-        letters.next().map_or_else(String::new, |first| format!("{}{}.", first.to_uppercase(), letters.as_str()))
+        letters.next().map_or_else(String::new, |first| format!("{}{}.", first.to_ascii_uppercase(), letters.as_str()))
     }
 
     /// The two numbers as a clause, without capital or full stop.

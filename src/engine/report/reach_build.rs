@@ -68,7 +68,7 @@ fn says(scenario: &Scenario, found: &Reach, is_whole: bool) -> String {
 
 fn lower(text: &str) -> String {
     let mut letters = text.chars();
-    letters.next().map_or_else(String::new, |first| format!("{}{}", first.to_lowercase(), letters.as_str()))
+    letters.next().map_or_else(String::new, |first| format!("{}{}", first.to_ascii_lowercase(), letters.as_str()))
 }
 
 fn way_out(scenario: &Scenario, way: &Way) -> WayOut {

@@ -290,7 +290,7 @@ fn ended(sentence: &str) -> String {
 
 fn capital(word: &str) -> String {
     let mut letters = word.chars();
-    letters.next().map_or_else(String::new, |first| format!("{}{}", first.to_uppercase(), letters.as_str()))
+    letters.next().map_or_else(String::new, |first| format!("{}{}", first.to_ascii_uppercase(), letters.as_str()))
 }
 
 fn foot(report: &CarryReport) -> String {

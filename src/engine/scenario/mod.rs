@@ -96,7 +96,7 @@ pub fn resolve(draft: &Value) -> Result<Resolved, Vec<Problem>> {
 fn versioned(draft: &Value) -> Result<&Map<String, Value>, Problem> {
     let Some(object) = draft.as_object() else {
         return Err(whole(
-            &draft.to_string(),
+            &crate::units::written::json(draft),
             "{ ... }",
             "A scenario is an object: it begins with a brace.".to_owned(),
         ));

@@ -70,10 +70,10 @@ fn article(row: &Field) -> String {
 /// The value is of the wrong sort.
 #[must_use]
 pub fn wrong_sort(row: &Field, path: &str, given: &Value) -> Problem {
-    let typed = quoted(&given.to_string());
+    let typed = quoted(&crate::units::written::json(given));
     let hint = match (row.kind, given) {
         (Kind::Number { .. }, Value::String(text)) => guess::of_text(row, text),
-        (Kind::Clock, Value::Number(number)) => guess_clock(&number.to_string()),
+        (Kind::Clock, Value::Number(_)) => guess_clock(&crate::units::written::json(given)),
         (Kind::Clock, Value::String(text)) => guess_clock(text),
         (Kind::Text { .. } | Kind::Key(_) | Kind::Choice(_), Value::Number(_)) => " Put it in quotes.".to_owned(),
         (Kind::List { .. }, Value::Object(_)) => " Put it in square brackets.".to_owned(),
@@ -144,7 +144,7 @@ fn elsewhere(key: &str) -> Option<String> {
 /// The nearest known word, if one is near: the same without its unit, or few letters away.
 #[must_use]
 pub fn nearest<'a>(typed: &str, known: impl Iterator<Item = &'a str>) -> Option<&'a str> {
-    let typed: String = typed.chars().take(QUOTED).collect::<String>().to_lowercase().replace([' ', '-'], "_");
+    let typed: String = typed.chars().take(QUOTED).collect::<String>().to_ascii_lowercase().replace([' ', '-'], "_");
     let limit = (typed.chars().count() / 3).max(2);
     let mut best: Option<(usize, &str)> = None;
     for word in known {
@@ -160,7 +160,7 @@ pub fn nearest<'a>(typed: &str, known: impl Iterator<Item = &'a str>) -> Option<
 /// The nearest of names people gave themselves, capitals and spaces aside.
 #[must_use]
 pub fn nearest_name<'a>(typed: &str, known: &[&'a str]) -> Option<&'a str> {
-    let folded: Vec<String> = known.iter().map(|name| name.to_lowercase().replace([' ', '-'], "_")).collect();
+    let folded: Vec<String> = known.iter().map(|name| name.to_ascii_lowercase().replace([' ', '-'], "_")).collect();
     let found = nearest(typed, folded.iter().map(String::as_str))?;
     folded.iter().position(|name| name == found).map(|index| known[index])
 }

@@ -239,7 +239,7 @@ impl Walked {
         self.value(row, path, &value);
         let typed = match &value {
             Value::String(text) => text.clone(),
-            other => other.to_string(),
+            other => crate::units::written::json(other),
         };
         self.assumed.push(Assumed {
             field: path.to_owned(),

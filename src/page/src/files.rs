@@ -6,6 +6,7 @@ use crate::{
     words::{fill, words},
 };
 use hearthload::scenario::{LARGEST_BYTES, fields::VERSION};
+use hearthload::units::written::lines;
 use serde_json::Value;
 use yew::prelude::UseReducerDispatcher;
 
@@ -43,13 +44,10 @@ pub(crate) fn bring(file: web_sys::File, send: UseReducerDispatcher<State>) {
 /// Offers the open scenario as a file.
 pub(crate) fn save(doc: &Value) {
     let name: String = draft::text(doc, "name")
-        .to_lowercase()
+        .to_ascii_lowercase()
         .chars()
-        .map(|letter| if letter.is_alphanumeric() { letter } else { '-' })
+        .map(|letter| if letter.is_ascii_alphanumeric() || !letter.is_ascii() { letter } else { '-' })
         .collect();
-    let name = if name.is_empty() { words().unnamed.to_lowercase() } else { name };
-    // A JSON value is always written: it holds no maps with keys that are not text.
-    if let Ok(text) = serde_json::to_string_pretty(doc) {
-        save_text(&text, "application/json", &format!("{name}.json"));
-    }
+    let name = if name.is_empty() { words().unnamed.to_ascii_lowercase() } else { name };
+    save_text(&lines(doc), "application/json", &format!("{name}.json"));
 }

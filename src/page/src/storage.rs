@@ -3,6 +3,7 @@
 use crate::state::{kept::Kept, tonight::Tonight};
 use crate::{charts::Units, units};
 use gloo::storage::{LocalStorage, Storage};
+use hearthload::units::written::json;
 
 /// Where the kept scenarios lie.
 const KEY: &str = "hearthload.kept";
@@ -41,30 +42,36 @@ pub fn save(kept: &Kept) -> bool {
     there() && LocalStorage::set(KEY, kept.write()).is_ok()
 }
 
+/// What lies under a key, read as JSON.
+fn kept_value(key: &str) -> Option<serde_json::Value> {
+    let text: String = there().then(|| LocalStorage::get(key).ok()).flatten()?;
+    serde_json::from_str(&text).ok()
+}
+
 /// What was told on an evening; nothing told where nothing was kept of it.
 #[must_use]
 pub fn tonight(key: &str) -> Tonight {
-    let kept = there().then(|| LocalStorage::get::<serde_json::Value>(TONIGHT).ok()).flatten();
+    let kept = kept_value(TONIGHT);
     kept.map_or_else(|| Tonight::of(key), |kept| Tonight::read(&kept, key))
 }
 
 /// Keeps what was told. A browser that keeps nothing loses it when the page is left, and nothing else.
 pub fn keep_tonight(tonight: &Tonight) {
     if there() {
-        let _ = LocalStorage::set(TONIGHT, tonight.write());
+        let _ = LocalStorage::set(TONIGHT, json(&tonight.write()));
     }
 }
 
 /// The units chosen on an earlier visit; metric on a first one.
 #[must_use]
 pub fn units() -> Units {
-    let kept = there().then(|| LocalStorage::get::<serde_json::Value>(UNITS).ok()).flatten();
+    let kept = kept_value(UNITS);
     kept.map_or_else(Units::default, |kept| units::read(&kept))
 }
 
 /// Keeps the choice of units.
 pub fn keep_units(chosen: Units) {
     if there() {
-        let _ = LocalStorage::set(UNITS, units::write(chosen));
+        let _ = LocalStorage::set(UNITS, json(&units::write(chosen)));
     }
 }

@@ -125,7 +125,7 @@ pub fn said(text: &str) -> String {
         out.push_str(before);
         let number = number_at(from);
         let after = &from[number.len()..];
-        let in_a_word = before.ends_with(|sign: char| sign.is_alphabetic());
+        let in_a_word = before.ends_with(|sign: char| sign.is_ascii_alphabetic());
         let (written, taken) = if in_a_word { (number.to_owned(), 0) } else { turned(number, after, units) };
         out.push_str(&written);
         rest = &after[taken..];
@@ -149,7 +149,7 @@ fn number_at(text: &str) -> &str {
 fn unit_at(text: &str) -> Option<(&str, usize)> {
     let space = text.chars().next().filter(|sign| *sign == NBSP || *sign == ' ')?;
     let word = &text[space.len_utf8()..];
-    let end = word.find(|sign: char| !sign.is_alphabetic() && sign != '°').unwrap_or(word.len());
+    let end = word.find(|sign: char| !sign.is_ascii_alphabetic() && sign != '°').unwrap_or(word.len());
     // kW/m² and kg/h are other units than kW and kg.
     (end > 0 && !word[end..].starts_with('/') && !word[end..].starts_with('²'))
         .then(|| (&word[..end], space.len_utf8() + end))

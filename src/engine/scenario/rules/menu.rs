@@ -29,7 +29,7 @@ fn names_unique(found: &mut Found, paths: &[String]) {
     for path in paths {
         let field = format!("{path}.name");
         let Some(name) = found.v.text(&field) else { continue };
-        let folded = name.to_lowercase();
+        let folded = name.to_ascii_lowercase();
         if known.contains(&folded) {
             let says = format!("Two dishes are called \"{}\". Give each its own name.", says::quoted(name));
             found.say(&field, "a name used once", says);

@@ -188,8 +188,8 @@ pub fn count(number: usize) -> String {
 pub fn inside_sentence(name: &str) -> String {
     let mut signs = name.chars();
     match (signs.next(), signs.clone().next()) {
-        (Some(first), Some(second)) if second.is_lowercase() || second == ' ' => {
-            first.to_lowercase().chain(signs).collect()
+        (Some(first), Some(second)) if !second.is_ascii_uppercase() => {
+            std::iter::once(first.to_ascii_lowercase()).chain(signs).collect()
         }
         _ => name.to_owned(),
     }
@@ -225,7 +225,7 @@ pub fn is_plural(name: &str) -> bool {
 #[must_use]
 pub fn capital(sentence: &str) -> String {
     let mut signs = sentence.chars();
-    signs.next().map_or_else(String::new, |first| first.to_uppercase().chain(signs).collect())
+    signs.next().map_or_else(String::new, |first| std::iter::once(first.to_ascii_uppercase()).chain(signs).collect())
 }
 
 /// "a, b and c".

@@ -77,12 +77,12 @@ fn name_of(key: &str) -> String {
 
 /// Foods whose name or shelf holds every word typed.
 fn found(typed: &str) -> Vec<&'static str> {
-    let wanted: Vec<String> = typed.to_lowercase().split_whitespace().map(str::to_owned).collect();
+    let wanted: Vec<String> = typed.to_ascii_lowercase().split_whitespace().map(str::to_owned).collect();
     if wanted.is_empty() {
         return Vec::new();
     }
     let fits = |food: &&food::Food| {
-        let text = format!("{} {} {}", food.name, food.category, key_words(food.key)).to_lowercase();
+        let text = format!("{} {} {}", food.name, food.category, key_words(food.key)).to_ascii_lowercase();
         wanted.iter().all(|word| text.contains(word.as_str()))
     };
     food::all().iter().filter(fits).map(|food| food.key).take(OFFERED).collect()

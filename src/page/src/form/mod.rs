@@ -136,7 +136,7 @@ pub(crate) fn summary(desk: &Desk, group: &str, parts: &[&str]) -> String {
         } else {
             key_words(&text)
         };
-        Some(format!("{} {text}{}{unit}", row.label.to_lowercase(), if unit.is_empty() { "" } else { "\u{a0}" }))
+        Some(format!("{} {text}{}{unit}", row.label.to_ascii_lowercase(), if unit.is_empty() { "" } else { "\u{a0}" }))
     };
     let mut all: Vec<String> = parts.iter().filter_map(value).collect();
     let taken = desk.assumed.keys().filter(|path| path.starts_with(&format!("{group}."))).count();

@@ -82,7 +82,7 @@ fn taken(path: &str, item: &Value) -> Html {
                 let value = item.get(field.key_name())?;
                 let words = crate::words::key_words(&crate::number::shown(value));
                 Some(
-                    format!("{} {words}\u{a0}{}", field.label.to_lowercase(), crate::number::unit(field.unit()))
+                    format!("{} {words}\u{a0}{}", field.label.to_ascii_lowercase(), crate::number::unit(field.unit()))
                         .trim_end()
                         .to_owned(),
                 )

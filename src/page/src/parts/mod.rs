@@ -14,7 +14,7 @@ pub(crate) fn id_of(path: &str) -> String {
     id.extend(
         path.chars()
             .filter(|letter| *letter != ']')
-            .map(|letter| if letter.is_alphanumeric() || letter == '_' { letter } else { '-' }),
+            .map(|letter| if letter.is_ascii_alphanumeric() || letter == '_' { letter } else { '-' }),
     );
     id
 }

@@ -81,7 +81,7 @@ impl Kept {
     #[must_use]
     pub fn write(&self) -> String {
         let list: Vec<_> = self.list.iter().map(|one| json!({ "id": one.id, "doc": &*one.doc })).collect();
-        json!({ "kept": VERSION, "open": self.open, "list": list }).to_string()
+        hearthload::units::written::json(&json!({ "kept": VERSION, "open": self.open, "list": list }))
     }
 
     /// All, in the order they came.

@@ -21,7 +21,7 @@ pub fn reply(message: &str, engine: Engine) -> String {
 }
 
 fn fault(says: &str) -> String {
-    serde_json::json!({ "fault": says }).to_string()
+    hearthload::units::written::json(&serde_json::json!({ "fault": says }))
 }
 
 /// Listens for as long as the worker lives. Called once, by the worker's program.

@@ -61,7 +61,7 @@ fn row(desk: &Desk, taken: &Assumed) -> Html {
     let dish = taken.field.strip_prefix("menu[").and_then(|rest| rest.split(']').next()?.parse().ok());
     let of =
         dish.and_then(|dish: usize| crate::state::draft::list(&desk.doc, "menu").get(dish).map(crate::form::name_of));
-    let name = of.map_or_else(|| label.to_owned(), |of| format!("{of}: {}", label.to_lowercase()));
+    let name = of.map_or_else(|| label.to_owned(), |of| format!("{of}: {}", label.to_ascii_lowercase()));
     html! {
         <>
             <div><strong>{ format!("{name}{}{value}", if value.is_empty() { "" } else { ": " }) }</strong><span>{ format!("○ {}", taken.source) }</span></div>

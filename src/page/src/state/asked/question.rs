@@ -204,6 +204,6 @@ impl Ask<'_> {
                 request.insert("part".to_owned(), want.clone());
             }
         }
-        Value::Object(request).to_string()
+        hearthload::units::written::json(&Value::Object(request))
     }
 }
