@@ -242,3 +242,47 @@ for (const [width, scheme] of [[1280, "light"], [1280, "dark"], [390, "light"], 
     assert.deepEqual(await sideways(page), [], "all open");
   });
 }
+
+test("an evening that does not carry brings its ways out by itself, and one press takes the best", async (t) => {
+  const opened = await open(t);
+  const { page } = opened;
+  await still(page);
+  await page.locator(".kept li", { hasText: "Skillet" }).locator("button", { hasText: "Open" }).click();
+  await page.locator("#verdict[data-verdict=gives]").waitFor();
+  await page.locator(".way-list button").first().waitFor({ timeout: 240_000 }); // a search of many evenings, on a busy machine
+  const gains = (await page.locator(".way-list:not(.two) .gain").allInnerTexts()).map((text) => Number(text));
+  assert.ok(gains.length > 0 && gains.every((gain) => gain > 0), String(gains));
+  assert.deepEqual(gains, [...gains].sort((a, b) => b - a), "the best first");
+  await page.locator(".way-list button").first().click();
+  await page.locator("#verdict .done", { hasText: "Taken" }).waitFor();
+  await still(page);
+  assert.equal(await page.locator(".strip").count(), 0, "what was put in is right");
+  await page.locator("#verdict .done button").click();
+  await until(async () => (await page.locator(".way-list .now").count()) === 0, "the change taken back");
+  clean(opened);
+});
+
+test("units are chosen once, put on figures and fields, and remembered; the scenario stays as it is", async (t) => {
+  const opened = await open(t);
+  const { page } = opened;
+  await still(page);
+  const metric = Number((await page.locator(".facts dd strong").first().innerText()).match(/\d+/)[0]);
+  const width = await page.locator("#f-oven-width_cm").inputValue();
+  await page.locator(".bar-acts button", { hasText: "Units" }).click();
+  await page.locator(".unit-row button", { hasText: "°F" }).click();
+  await page.locator(".unit-row button", { hasText: /^in$/ }).click();
+  await until(async () => (await page.locator(".facts dd strong").first().innerText()).includes("°F"), "degrees Fahrenheit");
+  const shown = Number((await page.locator(".facts dd strong").first().innerText()).match(/\d+/)[0]);
+  assert.ok(Math.abs(shown - (metric * 1.8 + 32)) <= 1.5, `${metric} °C is ${shown} °F`);
+  assert.equal(await page.locator("#f-oven-width_cm-unit").innerText(), "in");
+  assert.ok(Math.abs(Number(await page.locator("#f-oven-width_cm").inputValue()) * 2.54 - Number(width)) < 0.1);
+  assert.deepEqual(await found(page), []);
+  await page.reload();
+  await first(page);
+  assert.ok((await page.locator(".facts dd strong").first().innerText()).includes("°F"), "remembered");
+  await page.locator(".bar-acts button", { hasText: "Units" }).click();
+  await page.locator(".unit-row button", { hasText: "°C" }).click();
+  await page.locator(".unit-row button", { hasText: /^cm$/ }).click();
+  await until(async () => (await page.locator("#f-oven-width_cm").inputValue()) === width, "the scenario's own number");
+  clean(opened);
+});

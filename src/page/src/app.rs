@@ -21,8 +21,8 @@ use yew::prelude::*;
 /// How long before it is kept, ms.
 const KEEP_MS: u32 = 400;
 
-/// The scenarios a first visit finds: all invented.
-const DEMO: &[&str] = &[
+/// The scenarios a first visit finds, and their dishes the ones to start from: all invented.
+pub(crate) const DEMO: &[&str] = &[
     include_str!("../../../demo-data/carries.json"),
     include_str!("../../../demo-data/surprise.json"),
     include_str!("../../../demo-data/assist.json"),

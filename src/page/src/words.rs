@@ -184,6 +184,9 @@ words! {
     promise_how: "It carries only if all four hold.",
 
     add_dish: "Add a dish",
+    start_dish: "Start from a common one …",
+    dish_up: "Move up",
+    dish_down: "Move down",
     new_dish: "New dish",
     dish_gone: "{} taken off the menu.",
     dish_moved: "{} moved to place {}.",

@@ -37,6 +37,15 @@ pub(crate) fn DishDetails(props: &Props) -> Html {
     };
     let by_gun: &[&str] =
         if draft::text(&dish, "known_bake.seen") == "floor" { &["known_bake.floor_at_lift_c"] } else { &[] };
+    let count = draft::list(&desk.doc, "menu").len();
+    let go = |by: isize| {
+        let desk = desk.clone();
+        Callback::from(move |_: MouseEvent| {
+            let to = index.saturating_add_signed(by);
+            desk.dispatch(super::dishes::shift(&desk, index, to));
+            desk.dispatch(Action::TurnDish(to));
+        })
+    };
     let send = desk.dispatcher();
     let remove = {
         let says = fill(say.dish_gone, &[&name]);
@@ -59,6 +68,10 @@ pub(crate) fn DishDetails(props: &Props) -> Html {
             { some(&["start_c", "end_c", "bake_loss_percent"]) }
             <h3>{ say.rest }</h3>
             { some(&["cap_per_quarter", "margin_each"]) }
+            <div class="acts">
+                <button type="button" disabled={index == 0} onclick={go(-1)}>{ say.dish_up }</button>
+                <button type="button" disabled={index + 1 >= count} onclick={go(1)}>{ say.dish_down }</button>
+            </div>
             <div class="acts"><button type="button" onclick={remove}>{ fill(say.remove_dish, &[&name]) }</button></div>
         </div>
     }

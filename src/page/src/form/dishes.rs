@@ -2,6 +2,7 @@
 
 use super::{Desk, dish::DishDetails, labelled};
 use crate::{
+    app::DEMO,
     doors::notices::cautions_at,
     parts::{focus_soon, id_of, marks},
     state::{Action, draft},
@@ -10,7 +11,7 @@ use crate::{
 use hearthload::report::words::number;
 use serde_json::{Value, json};
 use wasm_bindgen::JsCast;
-use web_sys::Element;
+use web_sys::{Element, HtmlSelectElement};
 use yew::prelude::*;
 
 /// The dishes.
@@ -58,14 +59,15 @@ pub(crate) fn Dishes(props: &Props) -> Html {
         send.dispatch(Action::Insert("menu".to_owned(), count, dish, fill(words().dish_added, &[words().new_dish])));
         focus_soon(id_of(&format!("menu[{count}].name")));
     });
+    let over = Callback::from(|event: DragEvent| event.prevent_default());
     html! {
         <div class="dishes" id={id_of("menu")} tabindex="-1">
             <ol class="dish-list">
                 for (index, dish) in dishes.iter().enumerate() {
-                    <li key={index}><DishRow desk={desk.clone()} origin={origin.clone()} {index} {count} name={name_of(dish)} size={size_of(dish)} /></li>
+                    <li key={index} ondragover={over.clone()} ondrop={drop_at(desk, &origin, index)}><DishRow desk={desk.clone()} origin={origin.clone()} {index} {count} name={name_of(dish)} size={size_of(dish)} /></li>
                 }
             </ol>
-            <div class="acts"><button type="button" onclick={add}>{ words().add_dish }</button></div>
+            <div class="acts"><button type="button" onclick={add}>{ words().add_dish }</button><Start desk={desk.clone()} {count} /></div>
             { cautions_at(desk, &["dish", "carrier"]) }
         </div>
     }
@@ -80,6 +82,54 @@ struct RowProps {
     count: usize,
     name: String,
     size: String,
+}
+
+/// Laying down here the dish whose handle is dragged.
+fn drop_at(desk: &Desk, origin: &UseStateHandle<Option<usize>>, to: usize) -> Callback<DragEvent> {
+    let (desk, origin) = (desk.clone(), origin.clone());
+    Callback::from(move |event: DragEvent| {
+        event.prevent_default();
+        if let Some(from) = origin.filter(|from| *from != to) {
+            desk.dispatch(shift(&desk, from, to));
+        }
+        origin.set(None);
+    })
+}
+
+/// Moving a dish, in words.
+pub(super) fn shift(desk: &Desk, from: usize, to: usize) -> Action {
+    let name = draft::list(&desk.doc, "menu").get(from).map(name_of).unwrap_or_default();
+    Action::Shift("menu".to_owned(), from, to, fill(words().dish_moved, &[&name, &(to + 1).to_string()]))
+}
+
+/// A dish to start from: those of the demonstration.
+#[component]
+fn Start(props: &StartProps) -> Html {
+    let dishes = use_memo((), |()| {
+        let menus = DEMO.iter().filter_map(|text| serde_json::from_str::<Value>(text).ok());
+        menus.flat_map(|doc| draft::list(&doc, "menu").to_vec()).collect::<Vec<_>>()
+    });
+    let (send, count, all) = (props.desk.dispatcher(), props.count, dishes.clone());
+    let choose = Callback::from(move |event: Event| {
+        let Some(select) = event.target().and_then(|it| it.dyn_into::<HtmlSelectElement>().ok()) else { return };
+        if let Some(dish) = select.value().parse::<usize>().ok().and_then(|place| all.get(place)) {
+            let says = fill(words().dish_added, &[&name_of(dish)]);
+            send.dispatch(Action::Insert("menu".to_owned(), count, dish.clone(), says));
+        }
+        select.set_value("");
+    });
+    html! {
+        <select class="start" aria-label={words().start_dish} onchange={choose}>
+            <option value="" selected=true>{ words().start_dish }</option>
+            for (place, dish) in dishes.iter().enumerate() { <option key={place} value={place.to_string()}>{ name_of(dish) }</option> }
+        </select>
+    }
+}
+
+#[derive(Properties, PartialEq)]
+struct StartProps {
+    desk: Desk,
+    count: usize,
 }
 
 /// The handle's keys: arrows move, Escape puts back where it was taken up.
@@ -117,6 +167,10 @@ fn put_down(origin: &UseStateHandle<Option<usize>>) -> Callback<FocusEvent> {
 fn DishRow(props: &RowProps) -> Html {
     let (desk, index) = (&props.desk, props.index);
     let (keys, leave) = (handle_keys(props), put_down(&props.origin));
+    let take = {
+        let origin = props.origin.clone();
+        Callback::from(move |_: DragEvent| origin.set(Some(index)))
+    };
     let open = desk.open_dish == Some(index);
     let send = desk.dispatcher();
     let turn = Callback::from(move |_: MouseEvent| send.dispatch(Action::TurnDish(index)));
@@ -125,7 +179,7 @@ fn DishRow(props: &RowProps) -> Html {
     html! {
         <>
             <div class={classes!("dish-row", wrong.then_some("mend"))}>
-                <button type="button" class="quiet handle" id={format!("handle-{index}")} onkeydown={keys} onblur={leave} aria-label={fill(words().move_dish, &[&props.name])}>{ marks::handle() }</button>
+                <button type="button" class="quiet handle" draggable="true" ondragstart={take} id={format!("handle-{index}")} onkeydown={keys} onblur={leave} aria-label={fill(words().move_dish, &[&props.name])}>{ marks::handle() }</button>
                 <div class="dish-name"><strong>{ &props.name }</strong><span>{ &props.size }</span></div>
                 { labelled(desk, &format!("{path}.per_100_covers"), Some(fill(words().for_100, &[&props.name])), true) }
                 <button type="button" class="quiet turn" onclick={turn} aria-expanded={open.to_string()} aria-label={fill(words().edit_dish, &[&props.name])}>{ marks::arrow(open) }</button>
