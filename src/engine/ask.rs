@@ -22,7 +22,6 @@ use crate::plan::from_now::Now;
 use crate::report::{CarryReport, FireReport};
 use crate::scenario::{Problem, Resolved, resolve};
 use crate::service::night::Ready;
-use crate::units::written;
 
 /// Version of the questions and answers; page and worker must agree on it.
 pub const PROTOCOL: u32 = 1;
@@ -43,7 +42,7 @@ pub fn answer(request: &str) -> String {
 pub fn answer_without_checks(request: &str) -> String {
     let request: Value = match serde_json::from_str(request) {
         Ok(value) => value,
-        Err(error) => return written::json(&json!({ "fault": format!("The request is not JSON: {error}.") })),
+        Err(error) => return json!({ "fault": format!("The request is not JSON: {error}.") }).to_string(),
     };
     let answered = match request.get("question").and_then(Value::as_str) {
         Some("golden") => as_json(&crate::golden::all()),
@@ -59,7 +58,7 @@ pub fn answer_without_checks(request: &str) -> String {
     };
     match answered {
         Ok(ok) => format!(r#"{{"ok":{ok}}}"#),
-        Err(refusal) => written::json(&refusal),
+        Err(refusal) => refusal.to_string(),
     }
 }
 
@@ -123,7 +122,8 @@ fn refusal(problems: &[Problem]) -> Value {
 
 /// A report as JSON text; straight, not by way of a tree of values, which would make the page's program larger.
 fn as_json(report: &impl serde::Serialize) -> Result<String, Value> {
-    written::line(report).map_err(|error| json!({ "fault": format!("The answer could not be written: {error}.") }))
+    serde_json::to_string(report)
+        .map_err(|error| json!({ "fault": format!("The answer could not be written: {error}.") }))
 }
 
 #[cfg(test)]

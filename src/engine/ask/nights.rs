@@ -47,7 +47,7 @@ fn wrong(name: &str, value: &Value) -> Value {
     };
     refusal(&[Problem {
         field: name.to_owned(),
-        given: crate::units::written::json(value),
+        given: value.to_string(),
         allowed: format!("0 to {NIGHTS_MOST}"),
         unit: String::new(),
         says,

@@ -114,7 +114,7 @@ pub fn of_text(row: &Field, text: &str) -> String {
     let end = dotted.find(|letter: char| !matches!(letter, '0'..='9' | '.' | '-' | ' ')).unwrap_or(dotted.len());
     let (front, back) = dotted.split_at(end);
     number(front)
-        .and_then(|number| in_own_unit(row, number, &back.trim().to_lowercase()))
+        .and_then(|number| in_own_unit(row, number, &back.trim().to_ascii_lowercase()))
         .unwrap_or_else(|| " A number stands without quotes and without its unit.".to_owned())
 }
 

@@ -96,7 +96,7 @@ pub fn resolve(draft: &Value) -> Result<Resolved, Vec<Problem>> {
 fn versioned(draft: &Value) -> Result<&Map<String, Value>, Problem> {
     let Some(object) = draft.as_object() else {
         return Err(whole(
-            &crate::units::written::json(draft),
+            &draft.to_string(),
             "{ ... }",
             "A scenario is an object: it begins with a brace.".to_owned(),
         ));

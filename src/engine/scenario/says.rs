@@ -70,10 +70,10 @@ fn article(row: &Field) -> String {
 /// The value is of the wrong sort.
 #[must_use]
 pub fn wrong_sort(row: &Field, path: &str, given: &Value) -> Problem {
-    let typed = quoted(&crate::units::written::json(given));
+    let typed = quoted(&given.to_string());
     let hint = match (row.kind, given) {
         (Kind::Number { .. }, Value::String(text)) => guess::of_text(row, text),
-        (Kind::Clock, Value::Number(_)) => guess_clock(&crate::units::written::json(given)),
+        (Kind::Clock, Value::Number(_)) => guess_clock(&given.to_string()),
         (Kind::Clock, Value::String(text)) => guess_clock(text),
         (Kind::Text { .. } | Kind::Key(_) | Kind::Choice(_), Value::Number(_)) => " Put it in quotes.".to_owned(),
         (Kind::List { .. }, Value::Object(_)) => " Put it in square brackets.".to_owned(),

@@ -239,7 +239,7 @@ impl Walked {
         self.value(row, path, &value);
         let typed = match &value {
             Value::String(text) => text.clone(),
-            other => crate::units::written::json(other),
+            other => other.to_string(),
         };
         self.assumed.push(Assumed {
             field: path.to_owned(),

@@ -4,7 +4,6 @@ pub mod decimal;
 pub mod time;
 pub mod trade;
 pub mod typed;
-pub mod written;
 
 /// Standard gravity, m/s2 (3rd CGPM 1901; ISO 80000-3).
 pub const GRAVITY_M_S2: f64 = 9.806_65;

@@ -84,7 +84,7 @@ pub fn App() -> Html {
     html! {
         <>
             <Head desk={desk.clone()} place={place.clone()} {saved} units={*units} {choose} />
-            <Behind key={hearthload::units::written::json(&units::write(*units))} desk={desk.clone()} {place} />
+            <Behind key={units::write(*units).to_string()} desk={desk.clone()} {place} />
             <div>{ if cook { html! {} } else { html! { <><Trust /><footer class="foot"><p>{ words().computed }</p></footer></> } } }</div>
         </>
     }

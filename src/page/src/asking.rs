@@ -13,7 +13,7 @@ use crate::{
     },
 };
 use gloo::timers::callback::Timeout;
-use hearthload::{ask::read::read, units::written::json};
+use hearthload::ask::read::read;
 use serde_json::{Value, json};
 use std::rc::Rc;
 use yew::prelude::*;
@@ -49,7 +49,7 @@ pub(crate) fn use_carrying(desk: &UseReducerHandle<State>) {
         let wait = running.then(|| {
             // The first question of a visit need not wait for more typing.
             Timeout::new(if run == 1 { 0 } else { STILL_MS }, move || {
-                client.ask(run, "carry", json(&json!({ "question": "carry", "scenario": &*doc, "map": true })));
+                client.ask(run, "carry", json!({ "question": "carry", "scenario": &*doc, "map": true }).to_string());
             })
         });
         move || drop(wait)

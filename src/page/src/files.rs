@@ -6,7 +6,6 @@ use crate::{
     words::{fill, words},
 };
 use hearthload::scenario::{LARGEST_BYTES, fields::VERSION};
-use hearthload::units::written::lines;
 use serde_json::Value;
 use yew::prelude::UseReducerDispatcher;
 
@@ -49,5 +48,8 @@ pub(crate) fn save(doc: &Value) {
         .map(|letter| if letter.is_ascii_alphanumeric() || !letter.is_ascii() { letter } else { '-' })
         .collect();
     let name = if name.is_empty() { words().unnamed.to_ascii_lowercase() } else { name };
-    save_text(&lines(doc), "application/json", &format!("{name}.json"));
+    // A JSON value is always written: it holds no maps with keys that are not text.
+    if let Ok(text) = serde_json::to_string_pretty(doc) {
+        save_text(&text, "application/json", &format!("{name}.json"));
+    }
 }

@@ -1,6 +1,6 @@
 //! Owns how numbers are read from a keyboard: decimal comma or point, clock times in many hands. Writing is `report::words`'s.
 
-use hearthload::units::{decimal, written};
+use hearthload::units::decimal;
 use serde_json::Value;
 
 /// What a person typed, as a number: a comma or a point, spaces as grouping, a typographic minus. Nothing where it is no number.
@@ -62,7 +62,7 @@ pub fn shown(value: &Value) -> String {
         Value::String(text) => text.clone(),
         Value::Null => String::new(),
         other => {
-            let text = written::json(other);
+            let text = other.to_string();
             text.strip_suffix(".0").map(str::to_owned).unwrap_or(text)
         }
     }

@@ -26,7 +26,7 @@ pub enum Broken {
 /// The fragment that carries a scenario to a place of the page.
 #[must_use]
 pub fn fragment(place: &Place, doc: &Value) -> String {
-    let packed = compress_to_vec_zlib(hearthload::units::written::json(doc).as_bytes(), LEVEL);
+    let packed = compress_to_vec_zlib(doc.to_string().as_bytes(), LEVEL);
     format!("{}/{SCENARIO}{VERSION}.{}", place.fragment(), URL_SAFE_NO_PAD.encode(packed))
 }
 

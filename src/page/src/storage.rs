@@ -3,7 +3,6 @@
 use crate::state::{kept::Kept, tonight::Tonight};
 use crate::{charts::Units, units};
 use gloo::storage::{LocalStorage, Storage};
-use hearthload::units::written::json;
 
 /// Where the kept scenarios lie.
 const KEY: &str = "hearthload.kept";
@@ -58,7 +57,7 @@ pub fn tonight(key: &str) -> Tonight {
 /// Keeps what was told. A browser that keeps nothing loses it when the page is left, and nothing else.
 pub fn keep_tonight(tonight: &Tonight) {
     if there() {
-        let _ = LocalStorage::set(TONIGHT, json(&tonight.write()));
+        let _ = LocalStorage::set(TONIGHT, tonight.write().to_string());
     }
 }
 
@@ -72,6 +71,6 @@ pub fn units() -> Units {
 /// Keeps the choice of units.
 pub fn keep_units(chosen: Units) {
     if there() {
-        let _ = LocalStorage::set(UNITS, json(&units::write(chosen)));
+        let _ = LocalStorage::set(UNITS, units::write(chosen).to_string());
     }
 }

@@ -81,7 +81,7 @@ impl Kept {
     #[must_use]
     pub fn write(&self) -> String {
         let list: Vec<_> = self.list.iter().map(|one| json!({ "id": one.id, "doc": &*one.doc })).collect();
-        hearthload::units::written::json(&json!({ "kept": VERSION, "open": self.open, "list": list }))
+        json!({ "kept": VERSION, "open": self.open, "list": list }).to_string()
     }
 
     /// All, in the order they came.

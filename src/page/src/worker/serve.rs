@@ -21,7 +21,7 @@ pub fn reply(message: &str, engine: Engine) -> String {
 }
 
 fn fault(says: &str) -> String {
-    hearthload::units::written::json(&serde_json::json!({ "fault": says }))
+    serde_json::json!({ "fault": says }).to_string()
 }
 
 /// Listens for as long as the worker lives. Called once, by the worker's program.

@@ -204,6 +204,6 @@ impl Ask<'_> {
                 request.insert("part".to_owned(), want.clone());
             }
         }
-        hearthload::units::written::json(&Value::Object(request))
+        Value::Object(request).to_string()
     }
 }
