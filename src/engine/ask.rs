@@ -36,6 +36,19 @@ pub fn answer(request: &str) -> String {
     answer_without_checks(request)
 }
 
+/// Answers the two questions that cannot wait: the live verdict and the golden hashes. The page's own worker knows no others;
+/// all that searches over many days is worked out by the program that is fetched when it is first asked.
+#[must_use]
+pub fn answer_live(request: &str) -> String {
+    let request: Value = serde_json::from_str(request).unwrap_or_default();
+    let answered = match request.get("question").and_then(Value::as_str) {
+        Some("golden") => as_json(&crate::golden::all()),
+        Some("carry") => with_scenario(&request, |resolved| as_json(&carry(resolved, wants(&request, "map")))),
+        other => Err(json!({ "fault": format!("There is no live question {other:?}.") })),
+    };
+    answered.map_or_else(|refusal| refusal.to_string(), |ok| format!(r#"{{"ok":{ok}}}"#))
+}
+
 /// As [`answer`], but for the question "proof": the outside checks and their tables weigh a quarter of the whole engine, so
 /// the page fetches them in a program of their own, when somebody asks.
 #[must_use]

@@ -14,7 +14,8 @@ test("the wasm of page and worker together is under 700 kB gzipped", (t) => {
     .filter((name) => name.endsWith(".wasm"))
     .map((name) => [name, gzipSync(readFileSync(join(DIST, name)), { level: 9 }).length]);
   for (const [name, bytes] of sizes) t.diagnostic(`${name}: ${bytes} bytes gzipped, budget ${BUDGET}`);
-  // The outside checks are fetched only when somebody opens their list, or by the offline copy after the first verdict.
+  // Long questions and the outside checks are another program, fetched when one of them is first asked, or by the offline copy
+  // after the first verdict.
   const names = sizes.map(([name]) => name.replace(/-[0-9a-f]+_bg/, "_bg")).sort();
   assert.deepEqual(names, ["app_bg.wasm", "checks_bg.wasm"]);
   for (const [name, bytes] of sizes) assert.ok(bytes < BUDGET, `${name}: ${bytes} bytes`);

@@ -1,7 +1,7 @@
 //! Owns what goes to the workers: the live verdict to one of its own, every other question in parts to the pool.
 
 use crate::{
-    golden::WORKER,
+    golden::{CHECKS, WORKER},
     state::{
         Action, Computing, State,
         asked::{Ask, Subject},
@@ -61,7 +61,7 @@ pub(crate) fn use_carrying(desk: &UseReducerHandle<State>) {
 pub(crate) fn use_asking(desk: &UseReducerHandle<State>) {
     let send = desk.dispatcher();
     let pool = use_memo((), move |()| {
-        Pool::new(WORKER, workers(), move |run, index, came| {
+        Pool::new(CHECKS, workers(), move |run, index, came| {
             let answer = match came {
                 Came::Answer(text) => read(&text).unwrap_or_else(|error| Answer::Fault(error.to_string())),
                 Came::Lost(why) => Answer::Fault(why),

@@ -9,7 +9,7 @@ use std::collections::BTreeMap;
 
 /// Where the worker's loader lies, seen from the page.
 pub const WORKER: &str = "./worker_loader.js";
-/// Where that of the outside checks lies.
+/// Where that of the long questions and the outside checks lies.
 pub const CHECKS: &str = "./checks_loader.js";
 
 /// With `#golden` in the address, asks for the golden hashes and writes them into `data-golden` of the root element.

@@ -4,7 +4,7 @@
 fn main() {
     console_error_panic_hook::set_once();
     if web_sys::window().is_none() {
-        hearthload_page::worker::serve::start(hearthload::ask::answer_without_checks);
+        hearthload_page::worker::serve::start(hearthload::ask::answer_live);
         return;
     }
     hearthload_page::golden::if_asked();

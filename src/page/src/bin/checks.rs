@@ -1,4 +1,5 @@
-//! Starts the worker that runs the outside checks; fetched when somebody asks for them.
+//! Starts a worker that answers everything: the long questions of the doors, which search over many days, and the outside checks.
+//! Fetched when somebody first asks one of them.
 
 fn main() {
     hearthload_page::worker::serve::start(hearthload::ask::answer);
