@@ -2,7 +2,7 @@
 
 use super::dome::Dome;
 use super::enclosure::Net;
-use super::fire::{CEILING_SHARE, Fuel, ceiling_flame_m};
+use super::fire::{CEILING_SHARE, FLAME_RADIANT_SHARE, Fuel, ceiling_flame_m};
 use super::flow::Doorway;
 use super::glow::{Source, bed_source, flame_source};
 use super::places::Places;
@@ -10,7 +10,7 @@ use super::plan::FloorPlan;
 use super::views::Views;
 use crate::matter::{stone, wood};
 use crate::numerics::column::{DEFAULT_FINENESS, Fineness, Grid, Slab};
-use crate::scenario::{Oven, Scenario};
+use crate::scenario::{Layer, Oven, Scenario};
 use crate::units::{STEFAN_BOLTZMANN_W_M2_K4, ZERO_C_K};
 
 /// Film between the outside of floor or dome and the room, W/(m2 K): free convection and radiation together. Range 8-12
@@ -38,11 +38,19 @@ pub struct Accuracy {
     pub busy_step_s: f64,
     /// Longest step otherwise, s.
     pub idle_step_s: f64,
+    /// Works the doorway's flow out at every step, not only when what drives it has changed by a few percent: for tests of the
+    /// order of convergence, which that would hide.
+    pub flow_every_step: bool,
 }
 
 /// The default: lowest floor within 1 K of a run much finer (see tests/engine/verification).
-pub const DEFAULT_ACCURACY: Accuracy =
-    Accuracy { cell_m: super::plan::CELL_M, fineness: DEFAULT_FINENESS, busy_step_s: 4.0, idle_step_s: 15.0 };
+pub const DEFAULT_ACCURACY: Accuracy = Accuracy {
+    cell_m: super::plan::CELL_M,
+    fineness: DEFAULT_FINENESS,
+    busy_step_s: 4.0,
+    idle_step_s: 15.0,
+    flow_every_step: false,
+};
 
 /// One oven, worked out once and shared by all its runs.
 #[derive(Clone, Debug, PartialEq)]
@@ -75,6 +83,10 @@ pub struct Build {
     pub doorway: Doorway,
     /// Factor on the plume's entrainment.
     pub entrainment_factor: f64,
+    /// Factor on the films of free convection.
+    pub film_factor: f64,
+    /// Radiant share of the flame's heat.
+    pub flame_radiant_share: f64,
     /// The bed's area, m2.
     pub bed_area_m2: f64,
     /// Diameter of the bed taken as round, m.
@@ -143,7 +155,12 @@ impl Build {
         let plan = FloorPlan::new(oven, accuracy.cell_m);
         let dome = Dome::new(oven);
         let net = net(oven, &plan, &dome);
-        let (floor_slabs, dome_slabs) = (stone::slabs(&oven.floor_layers), stone::slabs(&oven.dome_layers));
+        let slabs = |layers: &[Layer]| {
+            let mut slabs = stone::slabs(layers);
+            slabs.iter_mut().for_each(|slab| slab.k_w_m_k *= oven.stone_k_factor);
+            slabs
+        };
+        let (floor_slabs, dome_slabs) = (slabs(&oven.floor_layers), slabs(&oven.dome_layers));
         let floor_grid = Grid::new(&floor_slabs, SHELL_FILM_W_M2_K, accuracy.fineness);
         let bed_area_m2: f64 = plan.cells.iter().filter(|c| c.under_fire).map(|c| c.area_m2).sum();
         let (bed_x, bed_y) = plan.bed_centre();
@@ -172,6 +189,8 @@ impl Build {
                 room_k: oven.room_c + ZERO_C_K,
             },
             entrainment_factor: oven.entrainment_factor,
+            film_factor: oven.film_factor,
+            flame_radiant_share: FLAME_RADIANT_SHARE * oven.radiant_factor,
             bed_area_m2,
             bed_diameter_m: (4.0 * bed_area_m2 / std::f64::consts::PI).sqrt(),
             bed_rise_m,

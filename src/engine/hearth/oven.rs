@@ -15,9 +15,7 @@ use super::burner::{Burner, Output};
 use super::chamber::free_film_w_m2_k;
 use super::enclosure::{Enclosure, Faces};
 use super::fault::Fault;
-use super::fire::{
-    COAL_RADIANT_SHARE, FLAME_RADIANT_SHARE, Fire, HEAT_PER_AIR_J_KG, Heat, doorway_limit_kg_s, flame_length_m,
-};
+use super::fire::{COAL_RADIANT_SHARE, Fire, HEAT_PER_AIR_J_KG, Heat, doorway_limit_kg_s, flame_length_m};
 use super::flow::{Flow, Plume, settle};
 use super::ledger::Ledger;
 use crate::demand::BakeLaw;
@@ -209,7 +207,7 @@ impl<'b> Hearth<'b> {
     fn breathe(&mut self) {
         let room_k = self.build.doorway.room_k;
         let over_k = (self.food_floor_c() - self.room_c()).max(0.0);
-        let film = free_film_w_m2_k(over_k + room_k, room_k);
+        let film = self.build.film_factor * free_film_w_m2_k(over_k + room_k, room_k);
         let plume = Plume {
             convective_w: film * self.build.plan.area_m2 * over_k,
             flame_w: 0.0,
@@ -317,8 +315,9 @@ impl<'b> Hearth<'b> {
         let dark = self.enclosure.dark(&self.faces);
         let air = self.march(lying, laws, &tops);
         let from_floor_w = self.film_heat(lying, laws, &tops, &air);
-        let plume_w =
-            heat.flame_w * (1.0 - FLAME_RADIANT_SHARE) + heat.coal_w * (1.0 - COAL_RADIANT_SHARE) + from_floor_w;
+        let plume_w = heat.flame_w * (1.0 - self.build.flame_radiant_share)
+            + heat.coal_w * (1.0 - COAL_RADIANT_SHARE)
+            + from_floor_w;
         self.refresh_flow(&heat, plume_w);
         let balance = self.layer_balance(&dark, plume_w);
         let gas_k = balance.settle_k(self.moment.gas_k);

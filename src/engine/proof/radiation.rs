@@ -15,10 +15,12 @@ const ENCLOSURE: &str = include_str!("../../../tests/reference/enclosure.csv");
 const FLAME: &str = include_str!("../../../tests/reference/enclosure_flame.csv");
 const MOUTH: &str = include_str!("../../../tests/reference/aperture_radiation.csv");
 const HOWELL: &str = "Howell, A Catalog of Radiation Heat Transfer Configuration Factors (form recalled), checked by quadrature and rays";
-/// Closed forms agree to this, absolute.
+/// Closed forms agree to this, relative.
 const CLOSED: f64 = 1e-4;
+/// Half a digit of what a library prints.
+const PRINTED: f64 = 5e-5;
 /// Rays agree to this, absolute.
-const RAYS: f64 = 2e-3;
+const RAYS: f64 = 5e-4;
 /// The network's answers agree to this, relative to the largest exchange.
 const NETWORK: f64 = 1e-4;
 
@@ -80,7 +82,7 @@ fn closed_forms() -> Vec<Check> {
         // The two printed values that were read are published; identities of the sphere are exact.
         let read = row.text("source").contains("READ") || row.text("geometry").contains("spher");
         let status = if read { Status::Published } else { Status::ReferenceLibrary };
-        let outside = Outside::within(row.number("F12"), CLOSED, "-", status, HOWELL);
+        let outside = Outside::relative(row.number("F12"), CLOSED, "-", status, HOWELL);
         if !kinds.iter().any(|(name, _)| *name == kind) {
             kinds.push((kind, Worst::default()));
         }
@@ -98,7 +100,7 @@ fn closed_forms() -> Vec<Check> {
         }
     }
     let printed =
-        Outside::within(0.415_3, CLOSED, "-", Status::Published, "equation-solver library example F3D_14 (X = Y = 2)");
+        Outside::within(0.415_3, PRINTED, "-", Status::Published, "equation-solver library example F3D_14 (X = Y = 2)");
     let mut all: Vec<Check> = kinds.into_iter().filter_map(|(_, worst)| worst.into_check()).collect();
     all.extend(rays.into_check());
     all.push(printed.against(

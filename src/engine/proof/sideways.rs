@@ -5,7 +5,9 @@ use super::{Check, Outside, Status, Table, Worst};
 use crate::hearth::build::{Build, DEFAULT_ACCURACY};
 use crate::hearth::oven::Hearth;
 use crate::numerics::column::{Columns, Grid, Slab};
-use crate::scenario::{FloorShape, Layer};
+use crate::scenario::{FloorShape, Footprint, Layer};
+use crate::service::night::Ready;
+use crate::service::spots::{Spot, lay};
 
 const SPREAD: &str = include_str!("../../../tests/reference/lateral_spread.csv");
 /// Width and depth of the strip's floor: an odd number of cells of 0.1 m across, so that one lies on the middle line.
@@ -16,9 +18,46 @@ const STONE: Slab = Slab { thickness_m: 0.06, k_w_m_k: 1.05, rho_c_j_m3_k: 2150.
 /// Cells of 0.1 m pass heat on later than stone does: a tenth of the fall of the loaded columns' mean (14.6 K).
 const TOLERANCE_K: f64 = 1.5;
 
-/// All of them: the loaded rim and the cell beside it, depth means from five minutes on.
+/// What a gun shows of a place may be off by this share: the trace's fading is fitted.
+const PLACE_SHARE: f64 = 0.03;
+/// Radius of the round load, m.
+const RADIUS_M: f64 = 0.165;
+
+/// All of them: the loaded rim and the cell beside it, depth means from five minutes on; the place of a round load.
 pub fn checks() -> Vec<Check> {
-    run().unwrap_or_default()
+    run().into_iter().chain(round()).flatten().collect()
+}
+
+/// A round load off the cells' middle lines, on a floor of which only the stone is left: what a gun shows of its place.
+fn round() -> Option<Vec<Check>> {
+    let mut scenario = measured_oven()?;
+    scenario.oven.shape = FloorShape::Rectangle;
+    (scenario.oven.width_m, scenario.oven.depth_m) = (1.6, 1.2);
+    scenario.oven.floor_layers = vec![Layer { material: "fireclay_dense".to_owned(), thickness_m: STONE.thickness_m }];
+    scenario.menu[0].footprint = Footprint::Round { diameter_m: 2.0 * RADIUS_M };
+    let ready = Ready::new(&scenario, DEFAULT_ACCURACY);
+    let middle = |s: &Spot| s.x_m.abs() + s.y_m.abs();
+    let spot = ready.spots.of(0).iter().min_by(|a, b| middle(a).total_cmp(&middle(b)))?;
+    let mut hearth = Hearth::new(&ready.build, &ready.scenario);
+    let grid = Grid::new(&[STONE], 0.0, DEFAULT_ACCURACY.fineness);
+    let still = vec![0.0; grid.nodes()];
+    hearth.floor = Columns::new(grid, ready.build.plan.cells.len(), &still);
+    hearth.lay(&[lay(0, spot)], &ready.laws);
+    let mut worst = Worst::default();
+    let mut at_s = 0.0;
+    for row in Table::read(SPREAD).rows().filter(|row| row.text("shape") == "round" && row.text("part") == "footprint")
+    {
+        let t = row.number("t_s");
+        while at_s < t - 1e-9 {
+            hearth.press(1.0, spot.place, if at_s < LOAD.1 { LOAD.0 } else { 0.0 });
+            at_s += 1.0;
+        }
+        let source = "scipy 1.17.1 BDF on a two-dimensional grid of 2.5 mm, tests/reference/lateral_spread.csv";
+        let outside = Outside::relative(row.number("face_rise_k"), PLACE_SHARE, "K", Status::ReferenceLibrary, source);
+        let what = format!("face under a round load of 33 cm, {t} s after it was laid");
+        worst.add(outside.against("sideways.place", &what, hearth.place_k(spot.place)));
+    }
+    Some(worst.into_check().into_iter().collect())
 }
 
 /// The strip, its faces insulated but under the load.

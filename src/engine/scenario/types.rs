@@ -98,6 +98,13 @@ pub struct Oven {
     pub emissivity: f64,
     /// Emissivity of the hot layer under the dome (soot, CO2, H2O), 0..1.
     pub smoke_emissivity: f64,
+    /// What `sure` varies beside the fields and nobody is asked for: factors on the films of free convection, on the flame's
+    /// radiant share and on the conductivity of floor and dome; 1 each as taken.
+    pub film_factor: f64,
+    /// See [`Oven::film_factor`].
+    pub radiant_factor: f64,
+    /// See [`Oven::film_factor`].
+    pub stone_k_factor: f64,
     /// Factor on the textbook plume's entrainment (the biggest unknown).
     pub entrainment_factor: f64,
     /// Discharge coefficient of the doorway.

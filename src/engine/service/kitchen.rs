@@ -322,7 +322,7 @@ impl<'s> Kitchen<'s> {
                 match self.try_load(dish, hearth, dome_c) {
                     Ok(spot) => {
                         if let Some(order) = self.waiting[dish].pop_front() {
-                            let lands_s = now + self.scenario.service.load_s;
+                            let lands_s = now + order.load_s;
                             self.hands_free_s[hand] = lands_s;
                             self.started_in_quarter[dish] += 1.0;
                             self.coming.push(Coming { lands_s, order, spot });

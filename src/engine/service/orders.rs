@@ -14,6 +14,8 @@ pub struct Order {
     pub at_s: f64,
     /// Batch work: not a guest's order.
     pub batch: bool,
+    /// How long a hand is at it until it lies on the floor, s.
+    pub load_s: f64,
 }
 
 /// All orders of a scenario, by time.
@@ -26,7 +28,12 @@ pub fn orders(scenario: &Scenario) -> Vec<Order> {
     for batch in &scenario.service.batches {
         let dish = scenario.menu.iter().position(|dish| dish.name == batch.dish);
         if let Some(dish) = dish {
-            all.extend((0..batch.pieces).map(|_| Order { dish, at_s: batch.at, batch: true }));
+            all.extend((0..batch.pieces).map(|_| Order {
+                dish,
+                at_s: batch.at,
+                batch: true,
+                load_s: scenario.service.load_s,
+            }));
         }
     }
     // Stable: orders of one moment keep the menu's order.
@@ -52,7 +59,7 @@ fn even(scenario: &Scenario) -> Vec<Order> {
                 running[dish] += spec.per_100_covers / 100.0;
                 while running[dish] >= 1.0 {
                     running[dish] -= 1.0;
-                    all.push(Order { dish, at_s, batch: false });
+                    all.push(Order { dish, at_s, batch: false, load_s: scenario.service.load_s });
                 }
             }
         }
@@ -98,7 +105,7 @@ fn draw_cover(scenario: &Scenario, at_s: f64, rng: &mut Xoshiro256PlusPlus, all:
         let sure = wanted.floor();
         let more = if rng.random::<f64>() < wanted - sure { 1.0 } else { 0.0 };
         for _ in 0..(sure + more) as u32 {
-            all.push(Order { dish, at_s, batch: false });
+            all.push(Order { dish, at_s, batch: false, load_s: scenario.service.load_s });
         }
     }
 }

@@ -74,7 +74,7 @@ impl Hearth<'_> {
             let (at, drove, was_k) = self.flow_for;
             let changed =
                 (plume_w - drove).abs() > FLOW_HEAT_SHARE * drove.abs() || (gas_k - was_k).abs() > FLOW_LAYER_K;
-            if self.time_s - at < FLOW_EVERY_S - 1e-6 && !changed {
+            if !self.build.accuracy.flow_every_step && self.time_s - at < FLOW_EVERY_S - 1e-6 && !changed {
                 return;
             }
             let plume = Plume {
@@ -87,8 +87,9 @@ impl Hearth<'_> {
         }
         self.flow_for = (self.time_s, plume_w, gas_k);
         let room_k = self.build.doorway.room_k;
-        self.floor_film_w_m2_k = free_film_w_m2_k(self.food_floor_c() + ZERO_C_K, room_k);
-        self.dome_film_w_m2_k = dome_film_w_m2_k(self.dome_over_k() + room_k, gas_k);
+        let factor = self.build.film_factor;
+        self.floor_film_w_m2_k = factor * free_film_w_m2_k(self.food_floor_c() + ZERO_C_K, room_k);
+        self.dome_film_w_m2_k = factor * dome_film_w_m2_k(self.dome_over_k() + room_k, gas_k);
     }
 
     pub(super) fn layer_balance(&self, dark: &Light, plume_w: f64) -> LayerBalance {

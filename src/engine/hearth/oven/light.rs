@@ -2,9 +2,7 @@
 
 use super::{Hearth, Lying, black};
 use crate::demand::BakeLaw;
-use crate::hearth::fire::{
-    COAL_DOWN_SHARE, COAL_RADIANT_SHARE, FLAME_RADIANT_SHARE, Heat, SPREAD_DOWN_SHARE, flame_length_m,
-};
+use crate::hearth::fire::{COAL_DOWN_SHARE, COAL_RADIANT_SHARE, Heat, SPREAD_DOWN_SHARE, flame_length_m};
 
 impl Hearth<'_> {
     /// Power of flame and coals onto each surface.
@@ -24,7 +22,7 @@ impl Hearth<'_> {
             faces.door_source_w += power_w * source.to_door;
         };
         let flame_m = flame_length_m(heat.flame_w, build.bed_diameter_m);
-        let flame_w = FLAME_RADIANT_SHARE * heat.flame_w;
+        let flame_w = build.flame_radiant_share * heat.flame_w;
         if flame_w > 0.0 {
             build.flame_shine(flame_m, |source, share| put(source, flame_w * share));
         }

@@ -119,6 +119,18 @@ impl Hearth<'_> {
         Some(near * at(node) + far * at(node + 1))
     }
 
+    /// Conduction alone, with a flux under one place that is covered: for checks against closed runs.
+    pub(crate) fn press(&mut self, step_s: f64, place: usize, flux_w_m2: f64) {
+        self.floor_flux.fill(0.0);
+        for &(i, area) in &self.build.places.all[place].cover {
+            self.floor_flux[i] += flux_w_m2 * area / self.build.cell_area_m2[i];
+        }
+        self.traces.flux_w_m2.resize(self.traces.columns.width(), 0.0);
+        self.traces.drive(place, flux_w_m2, 0.0);
+        self.conduct(step_s, crate::hearth::burner::Output::default());
+        self.time_s += step_s;
+    }
+
     /// Takes note of what lies on the floor; call whenever that changes.
     pub fn lay(&mut self, lying: &[Lying], laws: &[BakeLaw]) {
         self.traces.keep(lying);

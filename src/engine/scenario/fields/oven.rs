@@ -33,7 +33,7 @@ pub(super) static ROWS: &[Field] = &[
         .note("Clear width of the doorway."),
     Field::number("oven.door_height_cm", "Doorway height", Cm, 10.0, 60.0)
         .frame("A doorway is {} high.")
-        .made("0.63 of the dome's rise", made::door_height_cm, "old masonry rule: common practice, no source")
+        .made("0.63 of the dome's rise, at most 28", made::door_height_cm, "old masonry rule: common practice, no source")
         .note("Clear height of the doorway. Nearly two thirds of the dome's rise keeps smoke in and air coming."),
     Field::list("oven.floor_layers", "Floor build-up", 1, 8)
         .fixed(
