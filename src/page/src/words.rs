@@ -387,6 +387,7 @@ words! {
     build_two: "Instead of one",
     build_two_of: "two of {}",
     build_two_how: "half the covers and half the hands each, on wood",
+    build_two_both: "; both burn {} of wood a week and send {} up the hood",
     on_wood: "on wood",
     with_gas: "with gas",
     rungs_wood: "Every floor, on wood alone",
@@ -419,6 +420,7 @@ words! {
     nights_lowest_how: "one night in ten goes under it",
     nights_gave_one: "{} in {} of the nights",
     nights_worst: "The quarter hour from {} breaks most nights. What gives first: {}.",
+    nights_dish: " It gives most often on {}.",
     nights_chances: "What is left to chance",
 
     sure_title: "How sure is this?",

@@ -137,7 +137,10 @@ fn gave(report: &NightsReport) -> Html {
         .iter()
         .map(|gave| fill(say.nights_gave_one, &[resource_name(&gave.what), &said::percent(gave.fraction)]))
         .collect();
-    let says = fill(say.nights_worst, &[&said::clock_from_typed(&worst.quarter_hour), &gave.join(", ")]);
+    let mut says = fill(say.nights_worst, &[&said::clock_from_typed(&worst.quarter_hour), &gave.join(", ")]);
+    if let Some(dish) = report.gave_on.first() {
+        says += &fill(say.nights_dish, &[&dish.what]);
+    }
     html! {
         <>
             { notice::warning(&says) }

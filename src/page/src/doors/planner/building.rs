@@ -28,7 +28,11 @@ pub(crate) fn building(report: &FloorsReport, rung: &RungReport) -> Html {
     }
     if let Some(two_cm) = report.two_small_cm {
         let two = fill(say.build_two_of, &[&said::with_unit(two_cm, 0, "cm")]);
-        all.push((say.build_two, two, say.build_two_how.to_owned()));
+        let both =
+            report.two_small_wood_kg_week.zip(report.two_small_hood_kw).map_or_else(String::new, |(wood, hood)| {
+                fill(say.build_two_both, &[&said::with_unit(wood, 0, "kg"), &said::with_unit(hood, 1, "kW")])
+            });
+        all.push((say.build_two, two, format!("{}{both}", say.build_two_how)));
     }
     html! {
         <section class="slab" aria-labelledby="building-title">
