@@ -32,6 +32,9 @@ const FLOW_LAYER_K: f64 = 4.0;
 /// Heat spreads sideways through the stone this often, s: slow enough to be taken explicitly, often enough for the few minutes
 /// of a bake. Our choice.
 const SIDEWAYS_EVERY_S: f64 = 30.0;
+/// Air that finds its way to a match in a cold oven with its doors open, kg/s: enough for 3 kW. No source; once the fire draws by
+/// itself it counts no more.
+const MATCH_AIR_KG_S: f64 = 1e-3;
 /// Conductance from hot stone to a film of water on it, W/(m2 K). From memory (film and transition boiling, 150-500).
 const WIPE_W_M2_K: f64 = 250.0;
 
@@ -303,9 +306,16 @@ impl<'b> Hearth<'b> {
         }
     }
 
+    /// What the fire breathes, kg/s: the inflow, and behind open doors at least what a match needs. A stone cold oven draws
+    /// nothing by itself, and would never light.
+    fn air_for_fire_kg_s(&self) -> f64 {
+        let drawn = self.moment.flow.in_kg_s;
+        if self.closed_leak_kg_s.is_some() { drawn } else { drawn.max(MATCH_AIR_KG_S) }
+    }
+
     /// One step of everything, `step_s` long.
     pub fn step(&mut self, step_s: f64, lying: &mut [Lying], laws: &[BakeLaw]) {
-        let air_kg_s = self.moment.flow.in_kg_s;
+        let air_kg_s = self.air_for_fire_kg_s();
         let heat = self.fire.burn(step_s, air_kg_s, self.most_kg_s(air_kg_s));
         self.shine(&heat);
         self.part(lying);

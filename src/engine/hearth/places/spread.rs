@@ -262,7 +262,7 @@ fn exchange(plan: &FloorPlan, count: usize, spread_m2: f64, field: &[f64], gaine
 /// Mean over each place of each source's field.
 fn read(places: &[Place], count: usize, field: &[f64]) -> Vec<f64> {
     let mut shares = vec![0.0; count * count];
-    for (place, row) in places.iter().zip(shares.chunks_exact_mut(count)) {
+    for (place, row) in places.iter().zip(shares.chunks_exact_mut(count.max(1))) {
         for &(i, part) in &place.reads {
             for (r, f) in row.iter_mut().zip(&field[i * count..(i + 1) * count]) {
                 *r += part * f;

@@ -136,6 +136,9 @@ fn paces_kg_h(v: &Values) -> Option<[f64; 2]> {
     Some([heating, HOLDING_SHARE * heating + COVER_KG * hours.fold(0.0, f64::max)])
 }
 
+/// Most pieces of wood of a stretch that is a default; a day may have 2000. Our choice.
+const MOST_PIECES: f64 = 900.0;
+
 /// A stretch at a pace, kg/h: quarters of a piece at least, whole minutes.
 fn stretch(from: f64, to: f64, kg_h: f64, piece_kg: f64) -> Value {
     let apart = 60.0 * piece_kg / kg_h.max(1e-3);
@@ -145,6 +148,9 @@ fn stretch(from: f64, to: f64, kg_h: f64, piece_kg: f64) -> Value {
         (FEED_MIN[0] / apart).ceil().clamp(1.0, 20.0)
     };
     let every_min = (apart * pieces).round().clamp(1.0, 720.0);
+    // Splinters would be a thousand pieces: a default stays well within what a day may have.
+    let feeds = ((to - from) / MINUTE_S / every_min).ceil().max(1.0);
+    let pieces = pieces.min((4.0 * MOST_PIECES / feeds).floor().max(1.0) / 4.0);
     json!({"from": at(from), "to": at(to), "every_min": every_min, "pieces": pieces})
 }
 
