@@ -259,6 +259,17 @@ fn a_first_firing_holds_its_temperatures_and_is_not_hurried() {
 }
 
 #[test]
+fn an_oven_at_room_temperature_is_lit_like_one_a_little_warmer() {
+    let lit = |floor_c: f64| {
+        let resolved = with(small(), |draft| draft["start"] = json!({"read_at": "10:00", "floor_c": floor_c}));
+        ask::fire(&resolved, None)
+    };
+    let (cold, warm) = (lit(20.0), lit(30.0));
+    assert!(cold.no_plan.is_none() && warm.no_plan.is_none(), "{} {}", cold.says, warm.says);
+    assert!(kg(&cold) > 0.98 * kg(&warm) && kg(&cold) < 1.15 * kg(&warm), "{} {}", kg(&cold), kg(&warm));
+}
+
+#[test]
 fn last_nights_closing_and_this_morning_give_the_leak() {
     let resolved = with(small(), |draft| {
         draft["start"] = json!({"read_at": "15:30", "floor_c": 150, "last_close_c": 270, "closed_for_h": 14});

@@ -5,6 +5,7 @@ use serde_json::{Value, json};
 use crate::plan::from_now::Now;
 use crate::report::FireReport;
 use crate::scenario::{Problem, Resolved, clock};
+use crate::units::time::DAY_S;
 
 /// A floor is read between these, degC.
 const FLOOR_C: [f64; 2] = [20.0, 700.0];
@@ -52,7 +53,9 @@ pub fn read_now(
     let day = [resolved.scenario.start.read_at, resolved.scenario.service.end];
     let times = format!("{} to {}", clock::write(day[0]), clock::write(day[1]));
     let mut time = |field: &str, typed: Option<&str>| {
-        let read = typed.and_then(clock::read).filter(|t| (day[0]..=day[1]).contains(t));
+        // After midnight 00:10 is still this evening, whether or not it is typed as 24:10.
+        let tonight = |t: f64| if t < day[0] && t + DAY_S <= day[1] { t + DAY_S } else { t };
+        let read = typed.and_then(clock::read).map(tonight).filter(|t| (day[0]..=day[1]).contains(t));
         if read.is_none() {
             let guess = typed.and_then(clock::guess).map_or_else(String::new, |g| format!(" Is {g} meant?"));
             let given = typed.unwrap_or("nothing").to_owned();

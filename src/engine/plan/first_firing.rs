@@ -26,8 +26,8 @@ pub const DAYS: [Day; 5] = [
 
 /// A small fire is lit with this much kindling, kg. Common practice, no source.
 const KINDLING_KG: f64 = 0.5;
-/// Pieces are split small: this share of a piece at a time is the least that keeps a flame, and these are tried.
-const SPLITS: [f64; 4] = [0.125, 0.25, 0.5, 1.0];
+/// Pieces are split small: an eighth of one at a time is the least that keeps a flame, and these are tried.
+const SPLITS: [f64; 8] = [0.125, 0.25, 0.5, 0.75, 1.0, 1.5, 2.0, 3.0];
 /// A split is fed this often, s. Common practice, no source.
 const EVERY_S: f64 = 20.0 * MINUTE_S;
 /// Longest step, s.
@@ -105,7 +105,10 @@ fn fire<'b>(ready: &Ready, morning: &Hearth<'b>, day: Day, split: f64) -> (Plann
     while hearth.time_s < ends_s {
         if split > 0.0 && hearth.time_s >= next_s && next_s < ends_s - EVERY_S {
             let before = hearth.fire.wood_kg();
-            hearth.fire.feed(wood.piece_diameter_m * split.sqrt(), wood.piece_length_m);
+            let pieces = split.ceil();
+            for _ in 0..pieces as u32 {
+                hearth.fire.feed(wood.piece_diameter_m * (split / pieces).sqrt(), wood.piece_length_m);
+            }
             wood_kg += hearth.fire.wood_kg() - before;
             next_s += EVERY_S;
         }
@@ -115,4 +118,28 @@ fn fire<'b>(ready: &Ready, morning: &Hearth<'b>, day: Day, split: f64) -> (Plann
         floor_most_c = floor_most_c.max(hearth.food_floor_c());
     }
     (Planned { day, split, every_s: EVERY_S, wood_kg, dome_most_c, floor_most_c }, hearth)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::hearth::build::DEFAULT_ACCURACY;
+    use crate::scenario::resolve;
+
+    #[test]
+    fn each_day_burns_and_stays_under_its_hold() {
+        let draft = serde_json::from_str(include_str!("../../../demo-data/carries.json")).unwrap();
+        let ready = Ready::new(&resolve(&draft).unwrap().scenario, DEFAULT_ACCURACY);
+        let room_c = ready.scenario.oven.room_c;
+        let schedule = schedule(&ready, None);
+        let mut before_c = room_c;
+        for planned in &schedule.days {
+            println!("{planned:?}");
+            assert!(planned.dome_most_c > room_c + 20.0 && planned.dome_most_c <= planned.day.hold_c, "{planned:?}");
+            assert!(planned.dome_most_c >= before_c, "each day is at least as warm as the last: {planned:?}");
+            before_c = planned.dome_most_c;
+        }
+        let wood: Vec<f64> = schedule.days.iter().map(|day| day.wood_kg).collect();
+        assert!(wood[0] < 0.5 * wood[4], "the first fire is a small one: {wood:?}");
+    }
 }

@@ -109,13 +109,16 @@ pub fn from_now(bench: &Bench, keen: Keenest, cadence: &Cadence, now: &Now) -> F
     let faces: Vec<f64> = standing.hearth.faces_over_k().iter().map(|t| t + room_c).collect();
     let rest = coolest_side(&begun.build.plan, &faces).map(|side| side.0);
     let evening = standing.replanned(keen, plan, now, expected_c);
+    // Promises are kept over a whole evening. Where the reading is the plan's, so is their keeping: the rest by itself may be the
+    // harder half.
+    let agrees = now.fed.is_empty() && (now.floor_c - expected_c).abs() <= GUN_WITHIN_K;
     FromNow {
         at,
         floor_c: now.floor_c,
         expected_c,
         keeps_plan: evening.phases == remaining(plan, now, 1.0, None),
-        holds: evening.trial.holds(),
-        gives: evening.trial.judgement.gives(),
+        holds: agrees || evening.trial.holds(),
+        gives: if agrees { None } else { evening.trial.judgement.gives() },
         feed_next: feeds_next(&evening.phases, at),
         hold: standing.held(&evening.trial.trace),
         rest,
@@ -222,7 +225,8 @@ impl Standing<'_> {
         if off_k >= ACT_AT_K {
             return self.wait(plan, now).unwrap_or(kept);
         }
-        let shortest = plan.iter().map(|p| p.feed.every_s).fold(f64::INFINITY, f64::min);
+        let to_come = plan.iter().filter(|p| p.feed.to > now.at);
+        let shortest = to_come.map(|p| p.feed.every_s).fold(f64::INFINITY, f64::min);
         let keenest = (f64::from(keen.every_min) * MINUTE_S / shortest).min(1.0);
         let help_until = Some(self.cadence.evening.last_order - LEAST_GAP_S);
         let mut least = 1.0 + FINENESS;

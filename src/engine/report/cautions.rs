@@ -62,7 +62,8 @@ pub fn for_plan(scenario: &Scenario, does: Does) -> Vec<Caution> {
 #[must_use]
 pub fn for_the_rest(scenario: &Scenario, does: Does) -> Vec<Caution> {
     let mut all = for_plan(scenario, does);
-    all.retain(|caution| caution.act != "light" || caution.says.starts_with("Extraction"));
+    let is_for_lighting = |says: &str| !says.starts_with("Extraction") && !says.starts_with("A CO alarm");
+    all.retain(|caution| caution.act != "light" || !is_for_lighting(&caution.says));
     all
 }
 

@@ -8,9 +8,12 @@ use super::words::{clock_from_typed, count, degrees, kg, minutes, number, percen
 /// The cook's plan, at most 80 columns wide, ended by a line feed.
 #[must_use]
 pub fn fire(report: &FireReport) -> String {
+    if let Some(rest) = &report.now {
+        // One rhythm only: what was planned before stands in the report, but a cook in mid-service must not have to choose.
+        return [heading(report), now(rest), cautions(&report.cautions), foot(report)].concat();
+    }
     let parts = [
         heading(report),
-        report.now.as_ref().map_or_else(String::new, now),
         report.first_firing.as_ref().map_or_else(String::new, first_firing),
         phases(report),
         log_by_log(&report.pieces),
@@ -40,7 +43,10 @@ fn now(now: &FireNow) -> String {
 }
 
 fn stretch_says(phase: &FirePhase) -> String {
-    format!("from {} every {}", clock_from_typed(&phase.from), minutes(phase.every_min))
+    if phase.feeds == 1 {
+        return format!("a piece at {}", clock_from_typed(&phase.from));
+    }
+    format!("from {} a piece every {}", clock_from_typed(&phase.from), minutes(phase.every_min))
 }
 
 fn name(phase: &FirePhase) -> &'static str {
@@ -193,12 +199,15 @@ fn caps(sheet: &ShiftSheet) -> String {
 fn first_firing(schedule: &FirstFiring) -> String {
     let mut out = String::from("Day   hold dome under   for      feed\n");
     for day in &schedule.days {
-        let feed = if day.split >= 1.0 {
-            format!("a piece every {}", minutes(day.every_min))
-        } else if day.split > 0.0 {
-            format!("a split of 1/{} piece every {}", number(1.0 / day.split, 0), minutes(day.every_min))
-        } else {
+        let every = minutes(day.every_min);
+        let feed = if day.split <= 0.0 {
             "kindling only, a handful at a time".to_owned()
+        } else if day.split < 1.0 {
+            format!("split small, {} of a piece's weight every {every}", percent(day.split))
+        } else if day.split <= 1.0 {
+            format!("a piece every {every}")
+        } else {
+            format!("{} pieces every {every}", number(day.split, 1))
         };
         out.push_str(&format!(
             "{}{}{}   {feed}\n",

@@ -69,13 +69,14 @@ pub(super) fn because(bench: &Bench, trial: &Trial) -> String {
     let tightest = tightest.map_or_else(String::new, |b| {
         let spec = &menu[b.dish];
         format!(
-            " The coolest load is {} under {} at {}; its least is {}. {} of all loads start in their bands, {} are promised.",
+            " The coolest load is {} under {} at {}; its least is {}. {} of all loads start in their bands, {} are promised.{}",
             degrees(b.at_load_c),
             spec.name,
             clock(b.from_s),
             degrees(spec.floor_min_c),
             percent(share),
             percent(bench.ready.scenario.promise.share_in_band),
+            fewest(bench, trial),
         )
     });
     format!(
@@ -85,6 +86,21 @@ pub(super) fn because(bench: &Bench, trial: &Trial) -> String {
         percent(1.0 - trial.used(Resource::Fire)),
         with_unit(super::build::doorway_kw_m2(&bench.ready, &trial.trace), 1, "kW/m²"),
     )
+}
+
+/// The dish with the smallest share of its loads in its band, where that is less than is promised over all of them.
+fn fewest(bench: &Bench, trial: &Trial) -> String {
+    let scenario = &bench.ready.scenario;
+    let share = |dish: usize| {
+        let loads = || trial.trace.bakes.iter().filter(|b| b.dish == dish);
+        loads().filter(|b| b.in_band).count() as f64 / (loads().count() as f64).max(1.0)
+    };
+    let baked = (0..scenario.menu.len()).filter(|&dish| trial.trace.bakes.iter().any(|b| b.dish == dish));
+    let least = baked.map(|dish| (dish, share(dish))).reduce(|a, b| if b.1 < a.1 { b } else { a });
+    let least = least.filter(|least| least.1 < scenario.promise.share_in_band);
+    least.map_or_else(String::new, |(dish, share)| {
+        format!(" {} has the fewest, {}: hold its tickets where its spots are cool.", scenario.menu[dish].name, percent(share))
+    })
 }
 
 fn limit_of(missed: &Trial) -> Gives {

@@ -172,7 +172,11 @@ impl Promise {
             ),
             Self::ShareInBand { promised_share, got_share } => (
                 format!("You promise that {} of loads start inside their floor band.", percent(*promised_share)),
-                format!("Here {} do{of_dish}", percent(*got_share)),
+                format!(
+                    "Here {} of all do{}",
+                    percent(*got_share),
+                    dish.map_or_else(String::new, |name| format!(", {name} falling short most often"))
+                ),
             ),
             Self::QueueGoneBy { promised_s, got_s } => (
                 format!("You promise that the last piece is out by {}.", clock(*promised_s)),
