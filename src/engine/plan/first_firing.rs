@@ -27,7 +27,7 @@ pub const DAYS: [Day; 5] = [
 /// A small fire is lit with this much kindling, kg. Common practice, no source.
 const KINDLING_KG: f64 = 0.5;
 /// Pieces are split small: an eighth of one at a time is the least that keeps a flame, and these are tried.
-const SPLITS: [f64; 8] = [0.125, 0.25, 0.5, 0.75, 1.0, 1.5, 2.0, 3.0];
+const SPLITS: [f64; 9] = [0.125, 0.25, 0.5, 0.75, 1.0, 1.25, 1.5, 2.0, 3.0];
 /// A split is fed this often, s. Common practice, no source.
 const EVERY_S: f64 = 20.0 * MINUTE_S;
 /// Longest step, s.

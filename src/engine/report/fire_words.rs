@@ -99,7 +99,11 @@ fn fewest(bench: &Bench, trial: &Trial) -> String {
     let least = baked.map(|dish| (dish, share(dish))).reduce(|a, b| if b.1 < a.1 { b } else { a });
     let least = least.filter(|least| least.1 < scenario.promise.share_in_band);
     least.map_or_else(String::new, |(dish, share)| {
-        format!(" {} has the fewest, {}: hold its tickets where its spots are cool.", scenario.menu[dish].name, percent(share))
+        format!(
+            " {} has the fewest, {}: hold its tickets where its spots are cool.",
+            scenario.menu[dish].name,
+            percent(share)
+        )
     })
 }
 
