@@ -52,7 +52,8 @@ pub(crate) fn Typing(props: &Props) -> Html {
     let at = use_state(|| None::<f64>);
     let read = typed.parse::<u32>().ok().filter(|_| typed.len() >= DIGITS[0]).map(|number| Read {
         at_s: at.unwrap_or((props.now_s / MINUTE_S).floor() * MINUTE_S),
-        floor_c: f64::from(number),
+        // What was typed is in the reader's degrees; the reading is kept in the scenario's.
+        floor_c: crate::units::meant(Some(number.into()), "degC").and_then(|c| c.as_f64()).unwrap_or(f64::from(number)),
     });
     {
         let (send, tonight) = (desk.dispatcher(), props.tonight.clone());
