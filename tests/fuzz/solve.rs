@@ -39,9 +39,8 @@ pub(crate) fn solve(bytes: &[u8]) {
     assert!(ordered >= begun, "{begun} pieces were loaded, {ordered} ordered: {draft}");
     let judgement = judge(&ready, &trace);
     let report = from_trace(&resolved.assumed, &ready, &trace, &judgement, true);
-    if let Some(place) = broken_number(&format!("{report:?}")) {
-        panic!("a number that is none, after {place}: {draft}");
-    }
+    let broken = broken_number(&format!("{report:?}"));
+    assert!(broken.is_none(), "a number that is none, after {broken:?}: {draft}");
     let said = text::carry(&report);
     assert!(!said.contains("NaN") && !said.contains("inf "), "{said}: {draft}");
 }

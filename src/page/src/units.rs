@@ -176,10 +176,10 @@ fn turned(number: &str, after: &str, units: Units) -> (String, usize) {
             return (write(&turn), 0);
         }
     }
-    if let Some((unit, length)) = unit_at(after) {
-        if let Some(turn) = turn(unit, units) {
-            return (format!("{}{NBSP}{}", write(&turn), turn.3), length);
-        }
+    if let Some((unit, length)) = unit_at(after)
+        && let Some(turn) = turn(unit, units)
+    {
+        return (format!("{}{NBSP}{}", write(&turn), turn.3), length);
     }
     (if units.comma { number.replace('.', ",") } else { number.to_owned() }, 0)
 }
