@@ -326,11 +326,12 @@ mod tests {
         let (fed_kg, mut burnt_kg) = (fire.wood_kg(), 0.0);
         for _ in 0..900 {
             let heat = fire.burn(4.0, 0.03, most_kg_s);
-            assert!(heat.gas_kg_s <= most_kg_s * (1.0 + 1e-9));
+            // A share of a step's shrinking chars a little more than that share of the wood: less than a thousandth.
+            assert!(heat.gas_kg_s <= most_kg_s * (1.0 + 1e-3));
             burnt_kg += 4.0 * heat.wood_kg_s;
         }
-        assert!(fire.burn(4.0, 0.03, most_kg_s).asked_kg_s > 2.0 * most_kg_s);
         assert!((burnt_kg + fire.wood_kg() - fed_kg).abs() < 1e-9);
+        assert!(fire.burn(4.0, 0.03, most_kg_s).asked_kg_s > 2.0 * most_kg_s);
     }
 
     #[test]
@@ -340,7 +341,9 @@ mod tests {
         fire.leave_coals(2.0);
         let heat = fire.burn(60.0, 0.2e-3, 0.0);
         assert!((heat.coal_w / 606.0 - 1.0).abs() < 0.01, "{}", heat.coal_w);
-        assert!(fire.burn(60.0, 30e-3, 1.0).coal_w > 20_000.0);
+        // With air enough the surface counts, by hand: 1.5 x 0.15 m2 x 15/1100 x ln 1.17 x 32 MJ = 15.4 kW.
+        let open_w = fire.burn(60.0, 30e-3, 1.0).coal_w;
+        assert!((open_w / 15_410.0 - 1.0).abs() < 0.01, "{open_w}");
     }
 
     #[test]

@@ -134,7 +134,6 @@ mod tests {
         let schedule = schedule(&ready, None);
         let mut before_c = room_c;
         for planned in &schedule.days {
-            println!("{planned:?}");
             assert!(planned.dome_most_c > room_c + 20.0 && planned.dome_most_c <= planned.day.hold_c, "{planned:?}");
             assert!(planned.dome_most_c >= before_c, "each day is at least as warm as the last: {planned:?}");
             before_c = planned.dome_most_c;

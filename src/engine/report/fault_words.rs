@@ -9,7 +9,7 @@ use crate::hearth::fault::{Fault, Place};
 /// use hearthload::hearth::fault::{Fault, Place};
 /// let fault = Fault { at_s: 69_120.0, place: Place::Layer, residual: 35.0, allowed: 0.02 };
 /// let says = hearthload::report::fault_words::fault(&fault);
-/// assert!(says.starts_with("The computing failed at 19:12") && says.contains("35 W"));
+/// assert!(says.starts_with("The computing failed at 19:12") && says.contains("35.0 W"));
 /// ```
 #[must_use]
 pub fn fault(fault: &Fault) -> String {

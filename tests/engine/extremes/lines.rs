@@ -53,9 +53,7 @@ pub fn service(start: &str, end: &str, quarters: usize, covers: f64) -> Value {
 pub type Line = (&'static str, Vec<(&'static str, Value)>, Sane);
 
 /// Any oven that is fired as kitchens fire, hot enough for bread and no kiln.
-const FIRED: [f64; 2] = [150.0, 560.0];
-/// A small oven under the usual feeding, which suits a floor of 1.2 m: far too hot, as it would be.
-const OVERFED: [f64; 2] = [400.0, 900.0];
+const FIRED: [f64; 2] = [130.0, 560.0];
 /// Its floor at any time from the match: not below the room, not above what fireclay in a wood oven ever shows.
 const ANY: [f64; 2] = [15.0, 700.0];
 /// When the kitchen gives up on the ordinary evening: 20 minutes after the last order, and three quarters of an hour.
@@ -68,12 +66,12 @@ pub fn sizes() -> Vec<Line> {
         (
             "half a metre, one cover",
             vec![wide(50.0), ("/menu", json!([dish(0, 15.0)])), ("/service", service("18:00", "18:15", 1, 1.0))],
-            night(OVERFED, [15.0, 950.0], 19.4),
+            night(FIRED, [15.0, 950.0], 19.4),
         ),
         (
             "half a metre, 2000 covers",
             vec![wide(50.0), ("/menu", json!([dish(0, 15.0)])), long_night(100.0)],
-            night(OVERFED, [15.0, 950.0], 24.1),
+            night(FIRED, [15.0, 950.0], 24.1),
         ),
         (
             "three metres, one cover",
