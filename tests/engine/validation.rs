@@ -87,7 +87,7 @@ fn variants() -> Vec<(&'static str, Scenario)> {
     };
     vec![
         ("textbook plume (entrainment 1.0)", with(&|s| s.oven.entrainment_factor = 1.0)),
-        ("chosen (entrainment 0.6, smoke 0.2)", chosen()),
+        ("chosen (entrainment 0.6; smoke 0.2)", chosen()),
         ("entrainment 0.5", with(&|s| s.oven.entrainment_factor = 0.5)),
         ("entrainment 0.8", with(&|s| s.oven.entrainment_factor = 0.8)),
         ("smoke emissivity 0.05", with(&|s| s.oven.smoke_emissivity = 0.05)),
