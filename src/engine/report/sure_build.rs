@@ -94,7 +94,8 @@ pub fn sure(found: &Sure) -> SureReport {
     };
     report.says = format!(
         "With all that is not known exactly drawn at random, the verdict ({}) stands in {} of {} draws. The coolest spot lies \
-         between {} and {} in four of five. What moves it most: {}. {}",
+         between {} and {} in four of five (days on a coarser cut than the verdict's: trust their spread, not their last ten \
+         kelvin). What moves it most: {}. {}",
         if report.carries { "it carries" } else { "it does not carry" },
         number(report.verdict_stands * f64::from(report.draws), 0),
         report.draws,
