@@ -20,6 +20,24 @@ fn demo(name: &str) -> Scenario {
     scenario::read(&std::fs::read_to_string(path).unwrap()).unwrap().scenario
 }
 
+/// The demo's menu and oven for a shorter evening of orders alone.
+fn short(start: &str, end: &str, covers: &[u32]) -> serde_json::Value {
+    let path = format!("{}/demo-data/carries.json", env!("CARGO_MANIFEST_DIR"));
+    let mut draft: serde_json::Value = serde_json::from_str(&std::fs::read_to_string(path).unwrap()).unwrap();
+    draft["service"]["start"] = start.into();
+    draft["service"]["end"] = end.into();
+    draft["service"]["covers"] = serde_json::json!(covers);
+    draft["service"]["batches"] = serde_json::json!([]);
+    draft["service"]["wipes"] = serde_json::json!([]);
+    draft["promise"] = serde_json::json!({});
+    draft
+}
+
+/// What the door answers.
+fn ask(request: &serde_json::Value) -> serde_json::Value {
+    serde_json::from_str(&hearthload::ask::answer(&request.to_string())).unwrap()
+}
+
 /// Small enough to be searched by brute force.
 fn small() -> Scenario {
     let mut small = demo("carries");
@@ -54,24 +72,17 @@ fn the_search_finds_what_brute_force_finds() {
 
 #[test]
 fn every_way_out_gains_when_its_edits_are_put_into_the_draft() {
-    let path = format!("{}/demo-data/carries.json", env!("CARGO_MANIFEST_DIR"));
-    let mut draft: serde_json::Value = serde_json::from_str(&std::fs::read_to_string(path).unwrap()).unwrap();
-    draft["service"]["end"] = "19:30".into();
-    draft["service"]["start"] = "18:30".into();
-    draft["service"]["covers"] = serde_json::json!([14, 16, 18, 16]);
-    draft["service"]["batches"] = serde_json::json!([]);
-    draft["service"]["wipes"] = serde_json::json!([]);
-    draft["promise"] = serde_json::json!({});
+    let draft = short("18:30", "19:30", &[14, 16, 18, 16]);
     let resolved = scenario::resolve(&draft).unwrap();
     let report = Reaching::new(&resolved).whole().unwrap();
-    assert!(report.most_covers > 0.0 && !report.ways_out.is_empty(), "{}", report.reach_says);
+    assert!(report.reached.most_covers > 0.0 && !report.reached.ways_out.is_empty(), "{}", report.reached.reach_says);
     let mut last = f64::INFINITY;
-    for way in &report.ways_out {
+    for way in &report.reached.ways_out {
         assert!(way.covers_gained > 0.0 && way.covers_gained <= last, "{way:?}");
         last = way.covers_gained;
     }
     // The first and the last of them, put into the draft and played at the covers they promise.
-    for way in [report.ways_out.first(), report.ways_out.last()].into_iter().flatten() {
+    for way in [report.reached.ways_out.first(), report.reached.ways_out.last()].into_iter().flatten() {
         let mut changed = draft.clone();
         way.edits.iter().for_each(|edit| put(&mut changed, edit));
         let mut scenario = scenario::resolve(&changed).unwrap().scenario;
@@ -119,36 +130,26 @@ fn a_night_is_the_same_however_the_nights_are_cut_up() {
 
 #[test]
 fn nights_in_parts_through_the_door_are_nights_in_one_go() {
-    let path = format!("{}/demo-data/carries.json", env!("CARGO_MANIFEST_DIR"));
-    let mut draft: serde_json::Value = serde_json::from_str(&std::fs::read_to_string(path).unwrap()).unwrap();
-    draft["service"]["end"] = "18:30".into();
-    draft["service"]["start"] = "18:00".into();
-    draft["service"]["covers"] = serde_json::json!([6, 8]);
-    draft["service"]["batches"] = serde_json::json!([]);
-    draft["service"]["wipes"] = serde_json::json!([]);
-    draft["promise"] = serde_json::json!({});
-    let ask = |request: serde_json::Value| -> serde_json::Value {
-        serde_json::from_str(&hearthload::ask::answer(&request.to_string())).unwrap()
-    };
+    let draft = short("18:00", "18:30", &[6, 8]);
     let base = |extra: serde_json::Value| {
         let mut request = serde_json::json!({ "question": "nights", "scenario": draft, "nights": 4, "seed": 3 });
         extra.as_object().unwrap().iter().for_each(|(name, value)| request[name] = value.clone());
         request
     };
-    let whole = ask(base(serde_json::json!({})));
-    let first = ask(base(serde_json::json!({ "from": 0, "count": 3 })));
+    let whole = ask(&base(serde_json::json!({})));
+    let first = ask(&base(serde_json::json!({ "from": 0, "count": 3 })));
     let so_far = first["ok"]["nights_run"].clone();
     assert_eq!(so_far.as_array().unwrap().len(), 3);
-    let second = ask(base(serde_json::json!({ "from": 3, "count": 3, "so_far": so_far })));
+    let second = ask(&base(serde_json::json!({ "from": 3, "count": 3, "so_far": so_far })));
     assert_eq!(whole["ok"], second["ok"]["report"]);
-    let wrong = ask(base(serde_json::json!({ "nights": "many" })));
+    let wrong = ask(&base(serde_json::json!({ "nights": "many" })));
     assert_eq!(wrong["problems"][0]["field"], "nights");
 }
 
 /// Goes round as a page would: fold, work out what is wanted (last first), until nothing is.
 fn in_parts(mut request: serde_json::Value) -> serde_json::Value {
-    let ask = |request: &serde_json::Value| -> serde_json::Value {
-        let answer: serde_json::Value = serde_json::from_str(&hearthload::ask::answer(&request.to_string())).unwrap();
+    let ok = |request: &serde_json::Value| {
+        let answer = ask(request);
         assert!(answer.get("ok").is_some(), "{answer}");
         answer["ok"].clone()
     };
@@ -156,7 +157,7 @@ fn in_parts(mut request: serde_json::Value) -> serde_json::Value {
     loop {
         request["parts"] = serde_json::Value::Array(parts.clone());
         request["part"] = serde_json::Value::Null;
-        let folded = ask(&request);
+        let folded = ok(&request);
         assert_eq!(folded["done"].as_u64().unwrap() as usize, parts.len());
         let wants = folded["wants"].as_array().unwrap().clone();
         if wants.is_empty() {
@@ -164,32 +165,24 @@ fn in_parts(mut request: serde_json::Value) -> serde_json::Value {
         }
         for want in wants.iter().rev() {
             request["part"] = want.clone();
-            parts.push(ask(&request)["part"].clone());
+            parts.push(ok(&request)["part"].clone());
         }
     }
 }
 
 #[test]
 fn a_long_question_in_parts_is_the_question_in_one_go() {
-    let path = format!("{}/demo-data/carries.json", env!("CARGO_MANIFEST_DIR"));
-    let mut draft: serde_json::Value = serde_json::from_str(&std::fs::read_to_string(path).unwrap()).unwrap();
-    draft["service"]["end"] = "18:30".into();
-    draft["service"]["start"] = "18:00".into();
-    draft["service"]["covers"] = serde_json::json!([6, 8]);
-    draft["service"]["batches"] = serde_json::json!([]);
-    draft["service"]["wipes"] = serde_json::json!([]);
-    draft["promise"] = serde_json::json!({});
+    let mut draft = short("18:00", "18:30", &[6, 8]);
     draft["menu"].as_array_mut().unwrap().truncate(2);
     draft["planning"] = serde_json::json!({ "floor_smallest_cm": 90, "floor_largest_cm": 110, "floor_step_cm": 20 });
     for question in ["sure", "floors", "reach", "nights"] {
         let request = serde_json::json!({ "question": question, "scenario": draft, "nights": 8 });
-        let whole: serde_json::Value = serde_json::from_str(&hearthload::ask::answer(&request.to_string())).unwrap();
-        assert_eq!(whole["ok"], in_parts(request), "{question}");
+        assert_eq!(ask(&request)["ok"], in_parts(request), "{question}");
     }
     for (name, sent) in [("part", serde_json::json!({ "floor": 99 })), ("parts", serde_json::json!([{}]))] {
         let mut request = serde_json::json!({ "question": "floors", "scenario": draft });
         request[name] = sent;
-        let answer: serde_json::Value = serde_json::from_str(&hearthload::ask::answer(&request.to_string())).unwrap();
+        let answer = ask(&request);
         assert_eq!(answer["problems"][0]["field"], name, "{answer}");
     }
 }

@@ -13,11 +13,11 @@ const NAME: usize = 30;
 #[must_use]
 pub fn reach(report: &ReachReport) -> String {
     let mut out = text::carry(&report.carry);
-    out += &wrapped("\nReach: ", &report.reach_says);
-    if !report.ways_out.is_empty() {
+    out += &wrapped("\nReach: ", &report.reached.reach_says);
+    if !report.reached.ways_out.is_empty() {
         out += "\nWays out (covers gained, most covers)\n";
     }
-    for way in report.ways_out.iter().chain(&report.best_two) {
+    for way in report.reached.ways_out.iter().chain(&report.reached.best_two) {
         let gained = format!("  +{:>4} {:>5}  ", number(way.covers_gained, 0), number(way.most_covers, 0));
         out += &wrapped(&gained, &way.change);
     }
@@ -34,10 +34,10 @@ pub fn reach(report: &ReachReport) -> String {
             ),
         );
     }
-    if !report.earns.is_empty() {
+    if !report.reached.earns.is_empty() {
         out += &format!("\n{}{}{}\n", left("Earns", NAME), right("a hearth minute", 18), right("a MJ", 10));
     }
-    for dish in &report.earns {
+    for dish in &report.reached.earns {
         let (minute, mj) = (number(dish.per_hearth_min, 2), number(dish.per_mj, 2));
         out += &format!("{}{}{}\n", left(&dish.dish, NAME), right(&minute, 18), right(&mj, 10));
     }

@@ -37,11 +37,19 @@ pub struct DishEarns {
 }
 
 /// The reach of a kitchen, with the answer it starts from.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct ReachReport {
     /// The evening as planned, its burner figures filled where one was looked for.
     #[serde(flatten)]
     pub carry: CarryReport,
+    /// What was found beyond it.
+    #[serde(flatten)]
+    pub reached: Reached,
+}
+
+/// How far a kitchen reaches and what would carry more. Whoever has read the evening already reads this alone.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Reached {
     /// Covers as planned.
     pub planned_covers: f64,
     /// Most covers at this mix that keep every promise; 0 where none do.

@@ -26,8 +26,7 @@ pub fn reach(resolved: &Resolved, ready: &Ready, found: &Reach, is_whole: bool) 
         carry.assist.lead_min = found.burner.map(|b| b.lead_s / MINUTE_S);
     }
     let scenario = &resolved.scenario;
-    ReachReport {
-        carry,
+    let reached = Reached {
         planned_covers: found.planned,
         most_covers: found.most_covers,
         gives_first: found.gives.map_or(Gives::None, gives),
@@ -43,7 +42,8 @@ pub fn reach(resolved: &Resolved, ready: &Ready, found: &Reach, is_whole: bool) 
             })
             .collect(),
         reach_says: says(scenario, found, is_whole),
-    }
+    };
+    ReachReport { carry, reached }
 }
 
 fn says(scenario: &Scenario, found: &Reach, is_whole: bool) -> String {

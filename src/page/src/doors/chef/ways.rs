@@ -5,13 +5,13 @@ use crate::{
     form::Desk,
     state::{
         Action, Computing,
-        asked::{Found, Reach, Subject},
+        asked::{Found, Subject},
         draft,
     },
     words::{fill, print, words},
 };
 use gloo::timers::callback::Timeout;
-use hearthload::report::{WayOut, words as said};
+use hearthload::report::{Reached, WayOut, words as said};
 use serde_json::Value;
 use yew::prelude::*;
 
@@ -61,7 +61,7 @@ pub(crate) fn Ways(props: &Props) -> Html {
     }
 }
 
-fn found(desk: &Desk, reach: &Reach) -> Html {
+fn found(desk: &Desk, reach: &Reached) -> Html {
     let most = reach.ways_out.iter().chain(&reach.best_two).map(|way| way.covers_gained).fold(1.0, f64::max);
     html! {
         <>

@@ -9,10 +9,10 @@ use super::draft;
 use crate::worker::{Answer, Run};
 use hearthload::{
     numerics::order,
-    report::{DishEarns, FireReport, FloorsReport, Gives, NightsReport, WayOut, sure_build::SureReport},
+    report::{FireReport, FloorsReport, NightsReport, Reached, sure_build::SureReport},
     scenario::Problem,
 };
-use serde::{Deserialize, de::DeserializeOwned};
+use serde::de::DeserializeOwned;
 use serde_json::Value;
 use std::{collections::BTreeMap, rc::Rc};
 
@@ -70,26 +70,6 @@ pub enum Stand {
     Faulted(String),
 }
 
-/// What is shown of a reach: the evening it starts from has been read already, and reading it a second time would make the
-/// program larger by a tenth.
-#[derive(Debug, Deserialize)]
-pub struct Reach {
-    /// Covers as planned.
-    pub planned_covers: f64,
-    /// Most covers at this mix that keep every promise; 0 where none do.
-    pub most_covers: f64,
-    /// What gives with one step more.
-    pub gives_first: Gives,
-    /// Single changes that carry more, the best first.
-    pub ways_out: Vec<WayOut>,
-    /// The best two changes together, where they carry more than the best one.
-    pub best_two: Option<WayOut>,
-    /// Dishes by what they earn for a minute of the hearth, where margins are given.
-    pub earns: Vec<DishEarns>,
-    /// The reach in words.
-    pub reach_says: String,
-}
-
 /// An answer, whole or as far as it has come.
 #[derive(Clone, Debug)]
 pub enum Found {
@@ -100,7 +80,7 @@ pub enum Found {
     /// How sure.
     Sure(Rc<SureReport>),
     /// Covers and ways out.
-    Reach(Rc<Reach>),
+    Reach(Rc<Reached>),
     /// The cook's plan.
     Fire(Rc<FireReport>),
 }
