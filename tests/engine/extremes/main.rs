@@ -1,8 +1,11 @@
 //! Ovens at the ends of what the field table allows: each gives a sane night or is refused in words, and says here what is sane.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, reason = "a test may stop where it likes")]
 
+#[path = "../../fuzz/finite.rs"]
+mod finite;
 mod lines;
 
+use finite::broken_number;
 use hearthload::hearth::build::DEFAULT_ACCURACY;
 use hearthload::report::{build::from_trace, text};
 use hearthload::scenario::{self, Resolved};
@@ -24,11 +27,6 @@ fn draft_of(changes: &[(&str, Value)]) -> Value {
         *place = value.clone();
     }
     draft
-}
-
-/// The debug form of a number that is none.
-fn is_broken(debug: &str) -> bool {
-    debug.split(|letter: char| !letter.is_alphanumeric()).any(|word| matches!(word, "NaN" | "inf"))
 }
 
 /// Plays a night and holds it against what is sane; gives what is not.
@@ -62,7 +60,8 @@ fn held_against(resolved: &Resolved, start_c: [f64; 2], floor_c: [f64; 2], over_
     hold(on_the_way <= hands, format!("{ordered} ordered, {} begun, {never} never", trace.bakes.len()));
     let judgement = judge(&ready, &trace);
     let report = from_trace(&resolved.assumed, &ready, &trace, &judgement, false);
-    hold(!is_broken(&format!("{report:?}")), "a number that is none in the report".to_owned());
+    let broken = broken_number(&format!("{report:?}"));
+    hold(broken.is_none(), format!("a number that is none in the report, after {broken:?}"));
     let said = text::carry(&report);
     hold(!said.contains("NaN") && !said.contains("inf "), format!("a number that is none in the text: {said}"));
     wrong
