@@ -139,8 +139,10 @@ pub fn bed_source(plan: &FloorPlan, dome: &Dome, spread_over_floor: bool) -> Sou
         let (x, y) = points[((p * points.len() as f64) as usize).min(points.len() - 1)];
         let z = if spread_over_floor { 0.0 } else { BED_HEIGHT_M.min(UNDER_DOME * dome.height_at(x, y)) };
         top.cast([x, y, z], ray.to);
-        let (from, to) = flank_ray(plan, dome, q, p, ray);
-        flank.cast(from, to);
+        if !spread_over_floor {
+            let (from, to) = flank_ray(plan, dome, q, p, ray);
+            flank.cast(from, to);
+        }
     }
     let top = top.beside(vec![0.0; plan.cells.len()]);
     if spread_over_floor {

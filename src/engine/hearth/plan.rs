@@ -84,11 +84,12 @@ impl FloorPlan {
     pub fn new(oven: &Oven, cell_m: f64) -> Self {
         let outline = outline_of(oven);
         let count = |half: f64| (2.0 * half / cell_m + 0.5).floor().max(2.0) as usize;
+        let (nx, ny) = (count(outline.half_width_m), count(outline.half_depth_m));
         let fire_at_rear = oven.fire_side == FireSide::Rear;
         let bed_limit = find_bed_limit(&outline, fire_at_rear, oven.bed_share);
         let (beside, before) = if fire_at_rear { (None, Some(bed_limit)) } else { (Some(bed_limit), None) };
-        let across_m = lines(count(outline.half_width_m), outline.half_width_m, beside);
-        let along_m = lines(count(outline.half_depth_m), outline.half_depth_m, before);
+        let across_m = lines(nx, outline.half_width_m, beside);
+        let along_m = lines(ny, outline.half_depth_m, before);
         let mut plan = Self {
             cells: Vec::new(),
             edges: Vec::new(),
@@ -100,9 +101,7 @@ impl FloorPlan {
             mirrored: oven.fire_side == FireSide::Right,
             tiles_across: across_m.len() - 1,
             tiles_along: along_m.len() - 1,
-            tile_m: (4.0 * outline.half_width_m * outline.half_depth_m
-                / (count(outline.half_width_m) * count(outline.half_depth_m)) as f64)
-                .sqrt(),
+            tile_m: (4.0 * outline.half_width_m * outline.half_depth_m / (nx * ny) as f64).sqrt(),
             across_m,
             along_m,
             owner: Vec::new(),

@@ -8,6 +8,7 @@ use super::ovens::{feed, measured_oven};
 use super::{Check, Outside, Row, Status, Table};
 use crate::hearth::build::DEFAULT_ACCURACY;
 use crate::hearth::oven::Hearth;
+use crate::numerics::order;
 use crate::scenario::Scenario;
 use crate::service::night::{Keep, Ready, run};
 use crate::service::orders::Order;
@@ -141,7 +142,7 @@ fn played(scenario: &Scenario, hands: u32, orders: &[Order], between_s: f64) -> 
     // Loads begin in the order they were asked for, and each hand's time is the order's own.
     let waits: Vec<f64> = {
         let mut by_order: Vec<(f64, f64)> = trace.bakes.iter().map(|bake| (bake.ordered_s, bake.wait_s())).collect();
-        by_order.sort_by(|a, b| a.0.total_cmp(&b.0));
+        order::by(&mut by_order, |a, b| a.0.total_cmp(&b.0));
         by_order.iter().zip(orders).map(|(bake, order)| bake.1 - order.load_s).collect()
     };
     let mean = |waits: &[f64]| waits.iter().sum::<f64>() / waits.len() as f64;
@@ -160,7 +161,7 @@ fn recursion_s(orders: &[Order], hands: u32) -> f64 {
     let mut free_s = vec![f64::NEG_INFINITY; hands as usize];
     let mut waits = Vec::with_capacity(orders.len());
     for order in orders {
-        free_s.sort_by(f64::total_cmp);
+        order::rising(&mut free_s);
         let begins_s = free_s[0].max(order.at_s);
         free_s[0] = begins_s + order.load_s;
         waits.push(begins_s - order.at_s);
