@@ -16,10 +16,10 @@ use crate::scenario::{Assist, Dish, Footprint};
 
 pub use spread::{MODES, fade_rates_per_s};
 
-/// Diameter that stands for a probe, m.
+/// Diameter that stands for a probe, m. Our choice.
 const PROBE_M: f64 = 0.02;
 
-/// A probe is read from the tiles within this many tiles' width about it.
+/// A probe is read from the tiles within this many tiles' width about it. Our choice.
 const PROBE_TILES: f64 = 2.0;
 
 /// Cells under an outline lie in line if their places spread by less than this, m4. Our choice.

@@ -249,7 +249,8 @@ fn row_from(dome: &Dome, points: &[(f64, f64)], slices: &[((f64, f64), f64)]) ->
     (patch.map(|p| p * (1.0 - door) / all), door)
 }
 
-/// Points of each cell, equally dense in all of them, those inside the outline; at least its middle.
+/// Points of each cell, those inside the outline; at least its middle. Equally dense but in what the bed's line has left narrow:
+/// a strip too narrow to be a cell, which its neighbour takes, counts there for more than its area.
 pub(super) fn cell_points(plan: &FloorPlan) -> Vec<Vec<(f64, f64)>> {
     let mut points = vec![Vec::new(); plan.cells.len()];
     for j in 0..plan.tiles_along {

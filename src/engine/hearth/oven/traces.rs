@@ -6,7 +6,8 @@ use crate::hearth::build::Build;
 use crate::hearth::places::{MODES, Places, fade_rates_per_s};
 use crate::numerics::column::{Columns, Grid};
 
-/// A tile's bare rest is told apart from the part covered while a piece's tiles are bare by at least this share on average.
+/// A tile's bare rest is told apart from the part covered while a piece's tiles are bare by at least this share on average. Our
+/// choice.
 const LEAST_BARE_SHARE: f64 = 0.05;
 
 /// The traces: for each place in use a few columns through the stone, driven alike and fading sideways each at its own rate.

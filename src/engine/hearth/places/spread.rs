@@ -16,7 +16,7 @@ pub const MODES: usize = 4;
 const FADE_LENGTHS_M: [f64; MODES] = [0.003, 0.009, 0.027, 0.08];
 /// How many ages the fit is made at.
 const AGES: usize = 10;
-/// Ages at which the fit is made, as lengths sqrt(a t), m.
+/// Ages at which the fit is made, as lengths sqrt(a t), m. Our choice, as are the numbers of the method from here on.
 const AGES_M: [f64; AGES] = [0.0, 0.002, 0.004, 0.007, 0.011, 0.018, 0.028, 0.043, 0.066, 0.1];
 /// Weight of the first age in the fit: a piece just laid must show whole.
 const FIRST_WEIGHT: f64 = 4.0;
