@@ -32,7 +32,7 @@ test("every script and stylesheet opens with a comment that says what it is", ()
 });
 
 test("shell scripts parse", () => {
-  for (const name of [".ci/run", ".ci/setup", ".ci/tools", "www/serve", "tests/all", "tests/fuzz/run"]) {
+  for (const name of [".ci/run", ".ci/setup", ".ci/tools", "www/serve", "tests/all", "tests/fuzz/run", "tests/bench/all", "tests/bench/counts", "tests/bench/peers"]) {
     execFileSync("bash", ["-n", name], { cwd: root });
   }
 });
