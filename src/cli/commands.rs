@@ -131,6 +131,9 @@ fn proof_text(checks: &[Check]) -> String {
             check.unit,
             check.source
         );
+        if let Some(spread) = &check.spread {
+            let _ = writeln!(lines, "    {} to {} over {}", figure(spread.low), figure(spread.high), spread.over);
+        }
         if let Some(why) = &check.explained {
             let _ = writeln!(lines, "    {why}");
         }

@@ -1,7 +1,7 @@
 //! The engine against things outside it: every check on the list holds, or says why it does not.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, reason = "a test may stop where it likes")]
 
-use hearthload::proof::{Check, Status, checks};
+use hearthload::proof::{Check, Status, Table, checks};
 use std::collections::BTreeSet;
 use std::sync::LazyLock;
 
@@ -56,4 +56,25 @@ fn there_are_enough_of_them_and_enough_are_published() {
     let outside = CHECKS.iter().filter(|c| matches!(c.status, Status::Published | Status::Standard)).count();
     assert!(CHECKS.len() >= 120, "{} checks", CHECKS.len());
     assert!(outside >= 40, "{outside} published or standard");
+}
+
+#[test]
+fn every_published_figure_is_a_check_or_said_to_be_something_else() {
+    let published = Table::read(include_str!("../reference/published_oven_measurements.csv"));
+    let figures = Table::read(include_str!("../reference/validation/figures.csv"));
+    let rows: Vec<&str> = figures.rows().map(|row| row.text("id")).collect();
+    let wanted: Vec<&str> = published.rows().map(|row| row.text("id")).collect();
+    assert_eq!(rows, wanted);
+    for row in figures.rows() {
+        let place = row.text("where");
+        match row.text("role") {
+            "check" => {
+                for id in place.split(' ') {
+                    assert!(CHECKS.iter().any(|check| check.id == id), "{}: no check {id}", row.text("id"));
+                }
+            }
+            "input" | "left out" => assert!(place.len() > 20, "{}: why?", row.text("id")),
+            other => panic!("{}: {other}", row.text("id")),
+        }
+    }
 }

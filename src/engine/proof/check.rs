@@ -45,6 +45,20 @@ pub struct Check {
     pub holds: bool,
     /// Why it does not hold, where it does not and the reason is known.
     pub explained: Option<String>,
+    /// Where `got` moves to over what is not known of the thing that was measured.
+    #[serde(default)]
+    pub spread: Option<Spread>,
+}
+
+/// How far the engine's number moves over something the source does not say.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Spread {
+    /// Least of the numbers, in the check's unit.
+    pub low: f64,
+    /// Most of them.
+    pub high: f64,
+    /// Over what.
+    pub over: String,
 }
 
 /// The outside number of a check and where it comes from, before the engine is asked.
@@ -95,6 +109,7 @@ impl Outside {
             unit: self.unit.to_owned(),
             holds: holds(self.expected, self.tolerance, got),
             explained: None,
+            spread: None,
         }
     }
 }
@@ -109,6 +124,15 @@ impl Check {
     #[must_use]
     pub fn with_got(&self, got: f64) -> Self {
         Self { got, holds: holds(self.expected, self.tolerance, got), ..self.clone() }
+    }
+
+    /// Shows how far the number moves over something not known, by the same check where that is otherwise.
+    #[must_use]
+    pub fn spread(mut self, over: &str, others: &[Self]) -> Self {
+        let got = || others.iter().filter(|other| other.id == self.id).map(|other| other.got).chain([self.got]);
+        let (low, high) = (got().fold(f64::INFINITY, f64::min), got().fold(f64::NEG_INFINITY, f64::max));
+        self.spread = Some(Spread { low, high, over: over.to_owned() });
+        self
     }
 
     /// Gives the reason for a miss. A check that holds keeps none.

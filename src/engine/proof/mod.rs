@@ -20,9 +20,9 @@ mod stone;
 mod table;
 mod wood;
 
-pub use ovens::{figures as measured_figures, measured_oven};
+pub use ovens::{figures as measured_figures, measured_oven, of_width as measured_oven_of_width};
 
-pub use check::{Check, Outside, Status, Worst};
+pub use check::{Check, Outside, Spread, Status, Worst};
 pub use table::{Row, Table};
 
 /// Every check there is, computed now, topic by topic. Takes as long as the engine takes; nothing is remembered.

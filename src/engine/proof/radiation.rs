@@ -23,6 +23,8 @@ const PRINTED: f64 = 5e-5;
 const RAYS: f64 = 5e-4;
 /// The network's answers agree to this, relative to the largest exchange.
 const NETWORK: f64 = 1e-4;
+/// The doorway's heat may be off by this share where the table's patch is curved and ours flat.
+const CURVED: f64 = 1.5e-3;
 
 /// All of them.
 pub fn checks() -> Vec<Check> {
@@ -278,11 +280,11 @@ fn compare(row: &Row<'_>, name: &str, what: &str, got: &[f64; 3]) -> Option<Chec
     let largest = expected.iter().fold(0.0, |most: f64, q| most.max(q.abs()));
     let mut worst = Worst::default();
     for (surface, (expected, got)) in ["floor", "dome", "doorway"].iter().zip(expected.iter().zip(got)) {
-        // A flat doorway does not see itself, the table's curved patch does a little.
-        let share = if *surface == "doorway" { 1e-3 } else { NETWORK };
+        // A flat doorway does not see itself, the table's curved patch does a little: a share of its own heat.
+        let within_w = if *surface == "doorway" { CURVED * expected.abs() } else { NETWORK * largest };
         let source =
             "Oppenheim's network (Siegel & Howell, ch. 5), solved by numpy 2.4.6, tests/reference/enclosure.csv";
-        let outside = Outside::within(*expected, share * largest, "W", Status::ReferenceLibrary, source);
+        let outside = Outside::within(*expected, within_w, "W", Status::ReferenceLibrary, source);
         worst.add(outside.against(
             &format!("enclosure.{name}"),
             &format!("net heat leaving the {surface}: {what}"),
@@ -308,9 +310,9 @@ fn flames() -> Vec<Check> {
         let columns = [("floor", "floor_gains_w"), ("dome", "dome_gains_w"), ("doorway", "doorway_gains_w")];
         let largest = columns.iter().fold(0.0, |most: f64, (_, column)| most.max(n(column).abs()));
         for ((slot, (surface, column)), left) in worst.iter_mut().zip(columns).zip(got) {
-            let share = if surface == "doorway" { 1e-3 } else { NETWORK };
+            let within_w = if surface == "doorway" { CURVED * n(column).abs() } else { NETWORK * largest };
             let source = "radiosity network with a flame, numpy 2.4.6, tests/reference/enclosure_flame.csv";
-            let outside = Outside::within(n(column), share * largest, "W", Status::ReferenceLibrary, source);
+            let outside = Outside::within(n(column), within_w, "W", Status::ReferenceLibrary, source);
             let what = format!(
                 "gain of the {surface}: floor {} degC, dome {} degC, flame {} W",
                 n("floor_c"),
@@ -371,7 +373,7 @@ fn mouth() -> Vec<Check> {
             let out = (light.door_w_m2 - faces.door_black_w_m2) * door;
             let source = "two-surface enclosure with a black aperture (Siegel & Howell, ch. 5)";
             // The closed form takes the light in the cavity as even; floor and dome differ a little.
-            let outside = Outside::relative(row.number("Q_W"), 0.015, "W", Status::Published, source);
+            let outside = Outside::relative(row.number("Q_W"), 0.008, "W", Status::Published, source);
             worst.add(outside.against(
                 &format!("enclosure.mouth.eps{eps}"),
                 &format!("radiated from a {} x {} m mouth at {t} K", row.text("W_m"), row.text("H_m")),

@@ -73,7 +73,7 @@ struct Printed {
 const PRINTED: [Printed; 3] = [
     Printed {
         key: "beech",
-        source: "TFZ Straubing, quoted in a boiler document",
+        source: "TFZ Straubing, read second-hand as quoted in a boiler's papers",
         unit: "kWh/kg",
         unit_j_kg: 3.6e6,
         share: 0.01,
@@ -81,7 +81,7 @@ const PRINTED: [Printed; 3] = [
     },
     Printed {
         key: "oak",
-        source: "TFZ Straubing, quoted in a boiler document",
+        source: "TFZ Straubing, read second-hand as quoted in a boiler's papers",
         unit: "kWh/kg",
         unit_j_kg: 3.6e6,
         share: 0.015,

@@ -52,6 +52,8 @@ pub struct SureReport {
     pub start_c: Band,
     /// Nine orders in ten wait at most this, s.
     pub wait_p90_s: Band,
+    /// Left of what is tightest, share of it; under nought where it gave.
+    pub spare: Band,
     /// The unknown that moves the coolest spot most.
     pub weakest: String,
     /// What to measure first.
@@ -75,6 +77,36 @@ fn unknown(sure: &Sure, effect: &Effect) -> UnknownReport {
     }
 }
 
+/// Stands in this share of the draws or more: whatever is not known hardly matters. Our choice.
+const FIRM: f64 = 0.9;
+/// Or more: likelier than not by a clear way. Our choice.
+const LIKELY: f64 = 0.7;
+/// Or more: as likely as not; under it the evening as typed lies on the lucky side, or the unlucky one. Our choice.
+const OPEN: f64 = 0.4;
+
+/// What a reader should make of how many draws the verdict stands in.
+fn make_of_it(report: &SureReport) -> String {
+    let stands = report.verdict_stands;
+    let left = |share: f64| {
+        if share < 0.0 { format!("{} short", percent(-share)) } else { format!("{} to spare", percent(share)) }
+    };
+    let between = format!(
+        "what is tightest has {} as typed and between {} and {} in four of five",
+        left(report.spare.best),
+        left(report.spare.low),
+        left(report.spare.high)
+    );
+    if stands >= FIRM {
+        format!("That is firm: {between}.")
+    } else if stands >= LIKELY {
+        format!("That is likely, not sure: {between}.")
+    } else if stands >= OPEN {
+        format!("Read that as open, not as a promise: {between}, so what is not known outweighs what is left.")
+    } else {
+        format!("Do not count on it: {between}; most of what is not known leans the other way.")
+    }
+}
+
 /// Reports how sure an answer is.
 #[must_use]
 pub fn sure(found: &Sure) -> SureReport {
@@ -87,18 +119,20 @@ pub fn sure(found: &Sure) -> SureReport {
         lowest_c: band(found.lowest_c, found.best.lowest_c),
         start_c: band(found.start_c, found.best.start_c),
         wait_p90_s: band(found.wait_p90_s, found.best.wait_p90_s),
+        spare: band(found.spare, found.best.spare),
         weakest: first.map_or_else(String::new, |e| e.unknown.name.to_owned()),
         measure_first: first.map_or_else(String::new, |e| e.unknown.measure.to_owned()),
         unknowns: found.effects.iter().map(|effect| unknown(found, effect)).collect(),
         says: String::new(),
     };
     report.says = format!(
-        "With all that is not known exactly drawn at random, the verdict ({}) stands in {} of {} draws. The coolest spot lies \
-         between {} and {} in four of five (days on a coarser cut than the verdict's: trust their spread, not their last ten \
-         kelvin). What moves it most: {}. {}",
+        "With all that is not known exactly drawn at random, the verdict ({}) stands in {} of {} draws. {} The coolest spot lies \
+         between {} and {} in four of five, fed as typed: a cook who reads the gun and feeds by it takes up part of that. (Days on \
+         a coarser cut than the verdict's: trust their spread, not their last ten kelvin.) What moves it most: {}. {}",
         if report.carries { "it carries" } else { "it does not carry" },
         number(report.verdict_stands * f64::from(report.draws), 0),
         report.draws,
+        make_of_it(&report),
         degrees(report.lowest_c.low),
         degrees(report.lowest_c.high),
         report.weakest,

@@ -1,7 +1,10 @@
 //! Owns how sure an answer is: the unknowns sampled together, each unknown alone, and what to measure first.
 //!
 //! All unknowns are drawn together by a seeded Latin hypercube (McKay, Beckman & Conover (1979) Technometrics 21:239-245): each
-//! range is cut into as many slices as there are draws, and every slice is used once.
+//! range is cut into as many slices as there are draws, and every slice is used once. As many draws lie under what the scenario
+//! takes as over it, whichever way its range leans, so that the evening as typed stands in the middle of what it is compared with;
+//! on either side a value is the less likely the farther off it lies, none beyond the range's end: the triangle that the Guide to
+//! the expression of uncertainty in measurement (JCGM 100:2008, 4.3.9) takes where the middle is likelier than the ends.
 
 pub mod unknowns;
 
@@ -29,7 +32,12 @@ pub struct Headline {
     pub start_c: f64,
     /// Nine orders in ten wait at most this, s.
     pub wait_p90_s: f64,
+    /// Left of what is tightest, share of it; under nought where it gave, no less than [`LEAST_SPARE`].
+    pub spare: f64,
 }
+
+/// What has given altogether has this to spare: an evening's tightest resource asked for twice over.
+pub const LEAST_SPARE: f64 = -1.0;
 
 impl Headline {
     fn of(ready: &Ready) -> Self {
@@ -40,11 +48,13 @@ impl Headline {
         waits.extend((0..lost).map(|_| trace.ended_s - ready.scenario.service.start));
         crate::numerics::order::rising(&mut waits);
         let lowest = trace.bakes.iter().map(|b| b.at_load_c).min_by(f64::total_cmp);
+        let judgement = judge(ready, &trace);
         Self {
-            carries: judge(ready, &trace).carries(),
+            carries: judgement.carries(),
             lowest_c: lowest.unwrap_or(trace.start_c),
             start_c: trace.start_c,
             wait_p90_s: quantile(&waits, 0.9),
+            spare: (1.0 - judgement.tightest().used).max(LEAST_SPARE),
         }
     }
 }
@@ -83,11 +93,19 @@ pub struct Sure {
     pub start_c: [f64; 2],
     /// Band of the wait that nine orders in ten stay under, s.
     pub wait_p90_s: [f64; 2],
+    /// Band of what is left of what is tightest, share of it.
+    pub spare: [f64; 2],
     /// Each unknown alone, the one that moves most first.
     pub effects: Vec<Effect>,
 }
 
-/// Where in its range each unknown lies, draw by draw.
+/// The share of its range at which an unknown lies, by how many in all lie below: likeliest in the middle, where what is taken is.
+#[must_use]
+pub fn likelier_in_the_middle(below: f64) -> f64 {
+    if below < 0.5 { (0.5 * below).sqrt() } else { 1.0 - (0.5 * (1.0 - below)).sqrt() }
+}
+
+/// A Latin hypercube: for each draw, for each unknown, the share of all that lies below it.
 #[must_use]
 pub fn hypercube(seed: u64, draws: u32) -> Vec<Vec<f64>> {
     let mut rng = Xoshiro256PlusPlus::seed_from_u64(seed);
@@ -121,7 +139,9 @@ pub enum Evening {
 #[must_use]
 pub fn evenings(seed: u64) -> Vec<Evening> {
     let ends = UNKNOWNS.into_iter().flat_map(|unknown| [0.0, 1.0].map(|share| Evening::End(unknown, share)));
-    let drawn = hypercube(seed, DRAWS).into_iter().map(|shares| UNKNOWNS.into_iter().zip(shares).collect());
+    let drawn = hypercube(seed, DRAWS).into_iter().map(|draw| {
+        UNKNOWNS.into_iter().zip(draw).map(|(unknown, below)| (unknown, likelier_in_the_middle(below))).collect()
+    });
     std::iter::once(Evening::Best).chain(drawn.map(Evening::Draw)).chain(ends).collect()
 }
 
@@ -167,6 +187,58 @@ pub fn add_up(evenings: &[Evening], played: &[Option<Headline>]) -> Option<Sure>
         lowest_c: band(|h| h.lowest_c),
         start_c: band(|h| h.start_c),
         wait_p90_s: band(|h| h.wait_p90_s),
+        spare: band(|h| h.spare),
         effects,
     })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::unknowns::{Range, either_side};
+    use super::*;
+
+    #[test]
+    fn every_slice_of_every_range_is_used_once() {
+        let draws = hypercube(7, DRAWS);
+        for unknown in 0..UNKNOWNS.len() {
+            let mut slices: Vec<u32> = draws.iter().map(|draw| (draw[unknown] * f64::from(DRAWS)) as u32).collect();
+            slices.sort_unstable();
+            assert_eq!(slices, (0..DRAWS).collect::<Vec<u32>>());
+        }
+    }
+
+    #[test]
+    fn what_is_taken_is_the_middle_of_the_draws_whichever_way_its_range_leans() {
+        for evening in evenings(11) {
+            if let Evening::Draw(places) = evening {
+                assert!(places.iter().all(|(_, share)| (0.0..=1.0).contains(share)));
+            }
+        }
+        let shares = |unknown: usize| -> Vec<f64> {
+            let drawn = evenings(11).into_iter().filter_map(|evening| match evening {
+                Evening::Draw(places) => Some(places[unknown].1),
+                _ => None,
+            });
+            drawn.collect()
+        };
+        for (at, unknown) in UNKNOWNS.iter().enumerate() {
+            let under = shares(at).into_iter().filter(|&share| share < 0.5).count();
+            assert_eq!(under, DRAWS as usize / 2, "{}", unknown.key);
+        }
+        // Half of all draws within three tenths of the way to an end, as a triangle has it.
+        assert!((likelier_in_the_middle(0.75) - 0.5 - 0.5 * (1.0 - 0.5_f64.sqrt())).abs() < 1e-12);
+    }
+
+    #[test]
+    fn a_share_of_a_half_is_what_is_taken_and_the_ends_are_the_ranges() {
+        assert!((either_side(0.5, 0.6, 1.2, 0.5) - 0.6).abs() < 1e-15);
+        assert!((either_side(0.5, 0.6, 1.2, 0.0) - 0.5).abs() < 1e-15);
+        assert!((either_side(0.5, 0.6, 1.2, 1.0) - 1.2).abs() < 1e-15);
+        // Measured, and outside what was thought plausible: the range ends there.
+        assert!((either_side(0.5, 1.4, 1.2, 1.0) - 1.4).abs() < 1e-15);
+        for unknown in UNKNOWNS {
+            let (Range::Between(low, high) | Range::Off(low, high) | Range::Times(low, high)) = unknown.range;
+            assert!(low < high, "{}", unknown.key);
+        }
+    }
 }

@@ -72,7 +72,7 @@ pub const UNKNOWNS: [Unknown; 13] = [
         name: "air drawn into the flame",
         acts: Acts::Entrainment,
         range: Range::Between(0.5, 1.2),
-        source: "no source: 0.5 to 1.2 of the textbook plume is plausible for a fire at a wall",
+        source: "no source for a hearth: 0.5 to 1.2 of the textbook's wall plume; the published oven fits best from 0.6 to 0.8",
         measure: "Read the floor through one evening of known feeding and set the factor so that it agrees.",
     },
     Unknown {
@@ -173,15 +173,23 @@ pub const UNKNOWNS: [Unknown; 13] = [
     },
 ];
 
+/// The value at a share of a range: 0 the low end, a half what is taken, 1 the high end, straight between. What is taken is the
+/// middle by shares wherever it lies by numbers; if it lies outside the range, as something measured may, the range ends there.
+#[must_use]
+pub fn either_side(low: f64, taken: f64, high: f64, share: f64) -> f64 {
+    let (low, high) = (low.min(taken), high.max(taken));
+    if share < 0.5 { low + 2.0 * share * (taken - low) } else { taken + (2.0 * share - 1.0) * (high - taken) }
+}
+
 impl Unknown {
-    /// The value of a share of its range, 0 the low end and 1 the high one, where `taken` is what the scenario takes.
+    /// The value at a share of its range, where `taken` is what the scenario takes.
     fn value(&self, taken: f64, share: f64) -> f64 {
-        let between = |low: f64, high: f64| low + share * (high - low);
-        match self.range {
-            Range::Between(low, high) => between(low, high),
-            Range::Off(low, high) => taken + between(low, high),
-            Range::Times(low, high) => taken * between(low, high),
-        }
+        let (low, high) = match self.range {
+            Range::Between(low, high) => (low, high),
+            Range::Off(low, high) => (taken + low, taken + high),
+            Range::Times(low, high) => (taken * low, taken * high),
+        };
+        either_side(low, taken, high, share)
     }
 
     fn in_scenario(&self, scenario: &mut Scenario, share: f64) {
@@ -208,7 +216,8 @@ impl Unknown {
             Acts::BaseShare => {
                 for (law, dish) in ready.laws.iter_mut().zip(&ready.scenario.menu) {
                     let [low, high] = law.base_share_range;
-                    *law = anchor_at_share(dish, &ready.scenario.oven, low + share * (high - low));
+                    let base_share = either_side(low, law.base_share, high, share);
+                    *law = anchor_at_share(dish, &ready.scenario.oven, base_share);
                 }
             }
             _ => {}

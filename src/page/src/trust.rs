@@ -91,7 +91,7 @@ fn table(checks: &[Value]) -> Html {
                                 <th scope="row">{ text(check, "what") }</th>
                                 <td>{ format!("{} ({})", text(check, "source"), text(check, "status")) }</td>
                                 <td>{ format!("{} ± {}", number(check, "expected"), number(check, "tolerance")) }</td>
-                                <td>{ format!("{} {}", number(check, "got"), text(check, "unit")) }</td>
+                                <td>{ format!("{} {}", number(check, "got"), text(check, "unit")) }{ spread(&check["spread"]) }</td>
                                 <td>{ if check["holds"].as_bool() == Some(true) { say.trust_holds } else { say.trust_misses } }{ " " }{ text(check, "explained") }</td>
                             </tr>
                         }
@@ -100,6 +100,15 @@ fn table(checks: &[Value]) -> Html {
             </div>
         </>
     }
+}
+
+/// Where a number moves to over what its source does not say, if that was looked at.
+fn spread(found: &Value) -> Html {
+    let (Some(low), Some(high), Some(over)) = (found["low"].as_f64(), found["high"].as_f64(), found["over"].as_str())
+    else {
+        return html! {};
+    };
+    html! { <span class="how">{ fill(words().trust_spread, &[&digits(low), &digits(high), over]) }</span> }
 }
 
 /// A number to five digits, without an exponent where it can be read without one.

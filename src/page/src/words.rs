@@ -53,6 +53,7 @@ words! {
     trust_heads: "What|Source|Expected|Here|",
     trust_holds: "holds",
     trust_misses: "misses",
+    trust_spread: " {} to {} over {}",
     estimate: "An estimate.",
     outrank: "Your gun and your probe outrank it.",
     stopped: "The computing stopped.",

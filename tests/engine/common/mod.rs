@@ -1,7 +1,7 @@
 //! What the tests of whole ovens share: the demo scenarios, and a night replayed with its placements fixed.
 #![allow(dead_code, reason = "each test file uses its part")]
 
-use hearthload::hearth::build::{Accuracy, Build, DEFAULT_ACCURACY};
+use hearthload::hearth::build::{Accuracy, DEFAULT_ACCURACY};
 use hearthload::hearth::oven::{Hearth, Lying};
 use hearthload::scenario::{self, Scenario};
 use hearthload::service::fuel_plan::{Act, calendar};
@@ -60,8 +60,50 @@ enum Event {
 
 /// Runs a night with every placement where and when it was, whatever the food says. `step_share` of the usual step is taken.
 pub fn replay(ready: &Ready, bakes: &[Bake], until_s: f64, step_share: f64) -> Replayed {
-    let build: &Build = &ready.build;
-    let mut hearth = Hearth::new(build, &ready.scenario);
+    let mut hearth = Hearth::new(&ready.build, &ready.scenario);
+    let mut lowest_c = f64::INFINITY;
+    let build = &ready.build;
+    let step_s = |hearth: &Hearth<'_>, busy: bool| {
+        let most = if busy { build.accuracy.busy_step_s } else { build.accuracy.idle_step_s };
+        most.min(step_share * build.stable_step_s(busy, hearth.hottest_k(), hearth.food_floor_c() + 273.15))
+    };
+    let lain = vec![true; bakes.len()];
+    follow(ready, &mut hearth, bakes, &lain, until_s, step_s, |hearth, now| {
+        if let Now::Loading(_, place) = now {
+            lowest_c = lowest_c.min(hearth.place_k(place) + hearth.room_c());
+        }
+    });
+    let ledger = hearth.ledger();
+    Replayed {
+        lowest_c,
+        end_c: hearth.food_floor_c(),
+        fire_j: ledger.fire_j,
+        residual: ledger.residual_j() / ledger.throughput_j(),
+    }
+}
+
+/// What a night that is followed has come to.
+#[derive(Clone, Copy, Debug)]
+pub enum Now {
+    /// A bake is about to be laid on a place.
+    Loading(usize, usize),
+    /// A bake has been lifted from a place.
+    Lifted(usize, usize),
+    /// A step has ended.
+    Stepped,
+}
+
+/// Follows a night whose placements are fixed. A bake that is not `lain` leaves its moments as ends of steps, but no piece on the
+/// floor: nights that differ only in what is lain are stepped alike.
+pub fn follow<'b>(
+    ready: &'b Ready,
+    hearth: &mut Hearth<'b>,
+    bakes: &[Bake],
+    lain: &[bool],
+    until_s: f64,
+    step_s: impl Fn(&Hearth<'b>, bool) -> f64,
+    mut look: impl FnMut(&Hearth<'b>, Now),
+) {
     let mut events: Vec<(f64, Event)> =
         calendar(&ready.scenario).into_iter().map(|(at, act)| (at, Event::Fire(act))).collect();
     for (i, bake) in bakes.iter().enumerate() {
@@ -72,46 +114,38 @@ pub fn replay(ready: &Ready, bakes: &[Bake], until_s: f64, step_share: f64) -> R
     events.sort_by(|a, b| a.0.total_cmp(&b.0));
     let mut events = events.into_iter().peekable();
     let (mut lying, mut whose): (Vec<Lying>, Vec<usize>) = (Vec::new(), Vec::new());
-    let mut lowest_c = f64::INFINITY;
     while hearth.time_s < until_s - 1e-6 {
         let mut changed = false;
         while let Some((_, event)) = events.next_if(|event| event.0 <= hearth.time_s + 1e-6) {
             match event {
-                Event::Fire(act) => burn(&mut hearth, &ready.scenario, act),
-                Event::Load(i) => {
+                Event::Fire(act) => burn(hearth, &ready.scenario, act),
+                Event::Load(i) if lain[i] => {
                     let piece = lay(bakes[i].dish, &ready.spots.of(bakes[i].dish)[bakes[i].spot]);
-                    lowest_c = lowest_c.min(hearth.place_k(piece.place) + hearth.room_c());
+                    look(hearth, Now::Loading(i, piece.place));
                     lying.push(piece);
                     whose.push(i);
                     changed = true;
                 }
                 Event::Lift(i) => {
                     if let Some(at) = whose.iter().position(|&w| w == i) {
-                        lying.remove(at);
+                        let piece = lying.remove(at);
                         whose.remove(at);
+                        look(hearth, Now::Lifted(i, piece.place));
                         changed = true;
                     }
                 }
+                Event::Load(_) => {}
             }
         }
         if changed {
             hearth.lay(&lying, &ready.laws);
         }
-        let busy = !lying.is_empty();
-        let most = if busy { build.accuracy.busy_step_s } else { build.accuracy.idle_step_s };
-        let bears = build.stable_step_s(busy, hearth.hottest_k(), hearth.food_floor_c() + 273.15);
-        let step_s = most.min(step_share * bears);
+        let step_s = step_s(hearth, !lying.is_empty());
         let next = events.peek().map_or(until_s, |event| event.0.min(until_s));
         // Equal steps to the next event, so that none is a sliver.
         let count = ((next - hearth.time_s) / step_s - 1e-9).ceil().max(1.0);
         hearth.step((next - hearth.time_s) / count, &mut lying, &ready.laws);
-    }
-    let ledger = hearth.ledger();
-    Replayed {
-        lowest_c,
-        end_c: hearth.food_floor_c(),
-        fire_j: ledger.fire_j,
-        residual: ledger.residual_j() / ledger.throughput_j(),
+        look(hearth, Now::Stepped);
     }
 }
 

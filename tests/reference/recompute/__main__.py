@@ -40,6 +40,7 @@ JOBS = [
     ("floor_service", oven.floor_service, 1e-5, 0),
     ("assist_dead_time", oven.assist_dead_time, 1e-4, 1e-3),
     ("lateral_spread", oven.lateral_spread, 1e-3, 2e-3),
+    ("beside_box", oven.beside_box, 1e-6, 1e-9),
     ("enclosure_flame", oven.enclosure_flame, 1e-8, 0),
     ("dome_heating", oven.dome_heating, 1e-5, 0),
     ("frozen_dish", oven.frozen_dish, 1e-6, 0),

@@ -1,6 +1,6 @@
 //! Owns the published measurements of a wood-fired oven: oak at 3 kg/h, the floor and dome in service, a bake and its scaling.
 
-use super::runs::{Mean, feed, measured, reaches, vault_c, watch};
+use super::runs::{Mean, feed, measured, of_width, reaches, vault_c, watch};
 use crate::demand::anchor_at_share;
 use crate::hearth::build::{Build, DEFAULT_ACCURACY};
 use crate::hearth::oven::Hearth;
@@ -17,9 +17,16 @@ const SERVICE: &str = "Falciano, Masi, Moresi (2024) J. Food Sci. 89(11):6966-69
 const BAKE: &str = "Falciano, Moresi, Masi (2023) Foods 12(4):890, bakes of about 90 s";
 const THIN: &str = "Varlamov, Glatz, Grasso (2018) Phys. Educ. 53:065011: 120 s on brick at 325-330 degC";
 
-/// All of them, on the oven that stands for the measured one.
+/// Ends of the class of hearths the measured one is taken to be of, m.
+const CLASS_M: [f64; 2] = [0.9, 1.1];
+/// What the figures spread over.
+const OVER: &str = "hearths of 0.9 to 1.1 m, the measured one's size not being told";
+
+/// All of them, on the oven that stands for the measured one, and how far each moves over the class.
 pub fn checks() -> Vec<Check> {
-    measured().map(|scenario| figures(&scenario)).unwrap_or_default()
+    let Some(scenario) = measured() else { return Vec::new() };
+    let ends: Vec<Check> = CLASS_M.into_iter().flat_map(|width_m| figures(&of_width(&scenario, width_m))).collect();
+    figures(&scenario).into_iter().map(|check| check.spread(OVER, &ends)).collect()
 }
 
 /// The published figures on any oven of the class: for the spread over what is not known of it.

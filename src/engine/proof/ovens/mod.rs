@@ -9,7 +9,7 @@ mod runs;
 
 pub use measured::figures;
 pub(super) use runs::feed;
-pub use runs::measured as measured_oven;
+pub use runs::{measured as measured_oven, of_width};
 
 use super::Check;
 

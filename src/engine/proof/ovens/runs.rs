@@ -16,6 +16,18 @@ pub fn measured() -> Option<Scenario> {
     scenario::read(MEASURED).ok().map(|resolved| resolved.scenario)
 }
 
+/// Rise of a dome over the width of its floor: a common shape. Common practice, no source.
+const RISE_BY_WIDTH: f64 = 0.38;
+
+/// The same oven on a hearth of another width, its dome of the same shape.
+#[must_use]
+pub fn of_width(scenario: &Scenario, width_m: f64) -> Scenario {
+    let mut other = scenario.clone();
+    let oven = &mut other.oven;
+    (oven.width_m, oven.depth_m, oven.dome_rise_m) = (width_m, width_m, RISE_BY_WIDTH * width_m);
+    other
+}
+
 /// Feeds piece by piece so that a mass goes in each hour, from ten minutes after the match until a time.
 pub fn feed(scenario: &mut Scenario, kg_per_h: f64, until_s: f64) {
     let piece_kg = Fuel::new(&scenario.wood).piece_mass_kg;
