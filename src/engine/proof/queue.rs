@@ -162,9 +162,9 @@ fn recursion(orders: impl Iterator<Item = Order>, from_s: f64, hands: u32, left_
     let mut free_s = vec![f64::NEG_INFINITY; hands as usize];
     let (mut all_s, mut counted_s, mut count, mut last_s) = (0.0, 0.0, 0_usize, from_s);
     for order in orders {
-        order::rising(&mut free_s);
-        let begins_s = free_s[0].max(order.at_s);
-        free_s[0] = begins_s + order.load_s;
+        let soonest = (1..free_s.len()).fold(0, |least, hand| if free_s[hand] < free_s[least] { hand } else { least });
+        let begins_s = free_s[soonest].max(order.at_s);
+        free_s[soonest] = begins_s + order.load_s;
         all_s += begins_s - order.at_s;
         counted_s += if count >= left_out { begins_s - order.at_s } else { 0.0 };
         count += 1;

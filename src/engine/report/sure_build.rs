@@ -91,7 +91,7 @@ fn make_of_it(report: &SureReport) -> String {
         if share < 0.0 { format!("{} short", percent(-share)) } else { format!("{} to spare", percent(share)) }
     };
     let between = format!(
-        "what is tightest has {} as typed and between {} and {} in four of five",
+        "what is tightest stands at {} as typed, and between {} and {} in four of five",
         left(report.spare.best),
         left(report.spare.low),
         left(report.spare.high)
@@ -101,7 +101,9 @@ fn make_of_it(report: &SureReport) -> String {
     } else if stands >= LIKELY {
         format!("That is likely, not sure: {between}.")
     } else if stands >= OPEN {
-        format!("Read that as open, not as a promise: {between}, so what is not known outweighs what is left.")
+        format!(
+            "Read that as open, not as a promise: {between}. What is not known outweighs what the verdict rests on."
+        )
     } else {
         format!("Do not count on it: {between}; most of what is not known leans the other way.")
     }
