@@ -8,7 +8,7 @@ use crate::args::BatchArgs;
 use crate::door::{Answer, ask};
 use crate::outcome::{Outcome, print};
 use crate::{COMPUTED, FAULT, input};
-use hearthload::scenario::LARGEST_BYTES;
+use hearthload::scenario::{self, LARGEST_BYTES};
 use serde_json::{Map, Value, json};
 use std::collections::BTreeSet;
 use std::io::{self, BufRead, BufReader, ErrorKind, Read, Write};
@@ -20,6 +20,12 @@ use std::thread;
 
 /// Longest line: the largest scenario, and room for what stands about it.
 const LONGEST_LINE: usize = LARGEST_BYTES + 100_000;
+
+/// The mark of UTF-8.
+const BOM: &[u8] = b"\xef\xbb\xbf";
+
+/// Longest earlier answer that is looked at: far more than any report with its map.
+const LONGEST_ANSWER: u64 = 32 << 20;
 
 /// How many lines may wait for each worker.
 const WAITING_PER_WORKER: usize = 4;
@@ -197,8 +203,12 @@ fn request(line: &Line) -> Result<Map<String, Value>, String> {
     let Line::Text(text) = line else {
         return Err(format!("This line is longer than {LONGEST_LINE} bytes."));
     };
-    match serde_json::from_slice(text) {
-        Ok(Value::Object(request)) => Ok(request),
+    // Some programs begin a file with a mark of its encoding.
+    match serde_json::from_slice(text.strip_prefix(BOM).unwrap_or(text)) {
+        Ok(Value::Object(request)) => match scenario::doubles(&String::from_utf8_lossy(text)).first() {
+            Some(path) => Err(format!("\"{path}\" stands twice in this line. Which one is meant?")),
+            None => Ok(request),
+        },
         Ok(_) => Err("A request is an object: it begins with a brace.".to_owned()),
         Err(error) => Err(format!("This line is not JSON: {error}.")),
     }
@@ -240,7 +250,8 @@ fn answered(file: &Path) -> io::Result<Done> {
     let mut lines = BufReader::new(std::fs::File::open(file)?);
     let mut done = Done::default();
     let mut line = Vec::new();
-    while lines.read_until(b'\n', &mut line)? > 0 {
+    // A line longer than any answer comes in pieces, none of which is one.
+    while lines.by_ref().take(LONGEST_ANSWER).read_until(b'\n', &mut line)? > 0 {
         done.torn = !line.ends_with(b"\n");
         let answer: Option<Value> = serde_json::from_slice(&line).ok();
         if let Some(id) = answer.as_ref().and_then(|answer| answer.get("id")).filter(|id| !id.is_null()) {

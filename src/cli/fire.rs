@@ -15,7 +15,10 @@ pub fn fire(args: &FireArgs, stdin: Box<dyn Read + Send>) -> Outcome {
         Err(problems) => return Outcome::problems(&problems, args.json),
     };
     let report = if args.first_firing {
-        ask::first_firing(&resolved, args.in_hours)
+        match ask::read_hours(args.in_hours) {
+            Ok(in_hours) => ask::first_firing(&resolved, in_hours),
+            Err(problem) => return Outcome::problems(&[problem], args.json),
+        }
     } else {
         let fed: Vec<String> = args.fed.iter().map(|time| time.trim().to_owned()).collect();
         match ask::read_now(&resolved, args.at.as_deref(), args.floor, &fed) {

@@ -18,7 +18,7 @@ mod parts;
 use args::{Args, Command};
 pub use batch::answer_line;
 use clap::Parser;
-use outcome::{Outcome, print};
+use outcome::{Outcome, print, written};
 use std::ffi::OsString;
 use std::io::{Read, Write};
 use std::panic::{AssertUnwindSafe, catch_unwind};
@@ -70,7 +70,13 @@ fn dispatch(command: Command, input: Box<dyn Read + Send>, out: &mut dyn Write, 
         Command::Golden(args) => commands::golden(args.json),
     };
     let Outcome { code, out: answer, err: complaint } = outcome;
-    let written = print(out, &answer);
+    let done = written(out, &answer);
     print(err, &complaint);
-    if written { code } else { FAULT }
+    match done {
+        Ok(()) => code,
+        Err(error) => {
+            print(err, &format!("The answer cannot be written: {error}.\n"));
+            FAULT
+        }
+    }
 }

@@ -19,7 +19,8 @@ pub fn nights(args: &NightsArgs, stdin: Box<dyn Read + Send>, err: &mut dyn Writ
         Err(problems) => return Outcome::problems(&problems, args.json),
     };
     let seed = args.seed.unwrap_or(resolved.scenario.service.seed);
-    let until = args.at_most.map(|s| Instant::now() + Duration::from_secs(s));
+    // A moment too far off for a clock is none.
+    let until = args.at_most.and_then(|s| Instant::now().checked_add(Duration::from_secs(s)));
     let question = ManyNights::new(&resolved.scenario, u64::from(args.nights), seed);
     let run = |parts: &[Vec<NightSummary>]| parts.iter().map(Vec::len).sum::<usize>();
     let says = |parts: &[Vec<NightSummary>]| {

@@ -73,10 +73,18 @@ fn harmless(text: &str) -> String {
     text.chars().map(|c| if c.is_control() { ' ' } else { c }).collect()
 }
 
-/// Writes to a stream at once. A reader that went away is no fault; says whether all was well.
-pub fn print(stream: &mut dyn Write, text: &str) -> bool {
+/// Writes to a stream at once. A reader that went away is no fault.
+///
+/// # Errors
+/// What the system says of a full disk and the like.
+pub fn written(stream: &mut dyn Write, text: &str) -> std::io::Result<()> {
     match stream.write_all(text.as_bytes()).and_then(|()| stream.flush()) {
-        Ok(()) => true,
-        Err(error) => error.kind() == ErrorKind::BrokenPipe,
+        Err(error) if error.kind() == ErrorKind::BrokenPipe => Ok(()),
+        done => done,
     }
+}
+
+/// The same for what is said beside the answer. Says whether all was well.
+pub fn print(stream: &mut dyn Write, text: &str) -> bool {
+    written(stream, text).is_ok()
 }

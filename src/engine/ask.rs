@@ -43,7 +43,7 @@ pub fn answer_live(request: &str) -> String {
     let request: Value = serde_json::from_str(request).unwrap_or_default();
     let answered = match request.get("question").and_then(Value::as_str) {
         Some("golden") => as_json(&crate::golden::all()),
-        Some("carry") => with_scenario(&request, |resolved| as_json(&carry(resolved, wants(&request, "map")))),
+        Some("carry") => with_scenario(&request, |resolved| sound(&carry(resolved, wants(&request, "map")))),
         other => Err(json!({ "fault": format!("There is no live question {other:?}.") })),
     };
     answered.map_or_else(|refusal| refusal.to_string(), |ok| format!(r#"{{"ok":{ok}}}"#))
@@ -105,7 +105,7 @@ pub fn first_firing(resolved: &Resolved, in_hours: Option<f64>) -> FireReport {
     crate::report::fire_build::first_firing(resolved, &crate::plan::first_firing::schedule(&ready, in_hours))
 }
 
-pub use fire_question::read_now;
+pub use fire_question::{read_hours, read_now};
 
 /// Whether a request sets a flag.
 fn wants(request: &Value, flag: &str) -> bool {

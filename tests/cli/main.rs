@@ -4,6 +4,8 @@
 mod batch;
 mod broken;
 mod carry;
+mod memory;
+mod odd;
 mod run;
 mod status;
 mod stopped;

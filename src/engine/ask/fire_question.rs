@@ -6,9 +6,13 @@ use crate::plan::from_now::Now;
 use crate::report::FireReport;
 use crate::scenario::{Problem, Resolved, clock};
 use crate::units::time::DAY_S;
+use crate::units::typed::celsius_of_fahrenheit;
 
 /// A floor is read between these, degC.
 const FLOOR_C: [f64; 2] = [20.0, 700.0];
+
+/// A first firing is wished for in so many hours of fire: a day's work to a month's.
+const FIRING_H: [f64; 2] = [1.0, 1000.0];
 
 /// A plan is tried on at most so many rough nights.
 const ROUGH_NIGHTS_MOST: u64 = 1000;
@@ -20,7 +24,9 @@ const ROUGH_NIGHTS_MOST: u64 = 1000;
 /// `{"problems": [...]}` where a reading is not right.
 pub fn asked(request: &Value, resolved: &Resolved) -> Result<FireReport, Value> {
     if super::wants(request, "first_firing") {
-        return Ok(super::first_firing(resolved, request.get("in_hours").and_then(Value::as_f64)));
+        let typed = request.get("in_hours").filter(|hours| !hours.is_null());
+        let in_hours = read_hours(typed.map(|hours| hours.as_f64().unwrap_or(f64::NAN)));
+        return Ok(super::first_firing(resolved, in_hours.map_err(|problem| json!({ "problems": [problem] }))?));
     }
     let text = |name: &str| request.get(name).and_then(Value::as_str);
     let fed: Vec<String> = match request.get("fed") {
@@ -34,6 +40,21 @@ pub fn asked(request: &Value, resolved: &Resolved) -> Result<FireReport, Value> 
     let now = read_now(resolved, text("at"), floor_c, &fed).map_err(|problems| json!({ "problems": problems }))?;
     let nights = request.get("rough_nights").and_then(Value::as_u64).unwrap_or(0).min(ROUGH_NIGHTS_MOST);
     Ok(super::fire_on_rough_nights(resolved, now.as_ref(), nights as u32))
+}
+
+/// In how many hours of fire a first firing is wished for; one that is no number of hours is a problem.
+///
+/// # Errors
+/// What is wrong with it.
+pub fn read_hours(in_hours: Option<f64>) -> Result<Option<f64>, Problem> {
+    match in_hours {
+        Some(hours) if !(FIRING_H[0]..=FIRING_H[1]).contains(&hours) => {
+            let allowed = format!("{} to {}", FIRING_H[0], FIRING_H[1]);
+            let says = format!("The hours a first firing is wished for in are a number, {allowed}; {hours} was given.");
+            Err(Problem { field: "in_hours".to_owned(), given: hours.to_string(), allowed, unit: "h".to_owned(), says })
+        }
+        read => Ok(read),
+    }
 }
 
 /// What the cook says about now: a time and a reading, both or neither, and the times of what was fed.
@@ -76,7 +97,11 @@ pub fn read_now(
     if read_c.is_none() {
         let given = floor_c.map_or_else(|| "nothing".to_owned(), |c| c.to_string());
         let allowed = format!("{} to {}", FLOOR_C[0], FLOOR_C[1]);
-        let says = format!("The floor's reading at that time is needed, {allowed} degC; {given} was given.");
+        let guess = floor_c
+            .map(celsius_of_fahrenheit)
+            .filter(|c| (FLOOR_C[0]..=FLOOR_C[1]).contains(c))
+            .map_or_else(String::new, |c| format!(" Did you mean degF? {given} degF is {} degC.", c.round()));
+        let says = format!("The floor's reading at that time is needed, {allowed} degC; {given} was given.{guess}");
         problems.push(Problem { field: "floor_c".to_owned(), given, allowed, unit: "degC".to_owned(), says });
     }
     match (read_c, problems.is_empty()) {

@@ -66,6 +66,13 @@ pub fn read(text: &str) -> Result<Resolved, Vec<Problem>> {
     }
 }
 
+/// Paths of the fields that stand twice in an object of a JSON text: a plain reader keeps one of them and says nothing. None in
+/// what is no JSON.
+#[must_use]
+pub fn doubles(text: &str) -> Vec<String> {
+    draft::parse(text.trim_start_matches('\u{feff}')).map(|draft| draft.doubles).unwrap_or_default()
+}
+
 /// Problems of a draft in which fields stand twice, with whatever else is wrong.
 fn doubled(draft: draft::Draft) -> Vec<Problem> {
     let say = |path: String| {
