@@ -8,11 +8,15 @@ import { test } from "node:test";
 import { browser, clean, first, open, server, until } from "./harness.mjs";
 
 const WIDTH = "#f-oven-width_cm";
-const KEY = "hearthload.kept";
+const ONE = "hearthload.one.";
 const width = (page) => page.locator(WIDTH).inputValue();
 const still = (page) => until(() => page.locator("#verdict[aria-busy=false]").count(), "an answer that stands still");
 const saved = (page) => page.locator(".saved").first().innerText();
-const isKept = (page, text) => until(async () => (await page.evaluate((key) => localStorage.getItem(key), KEY))?.includes(text), `${text} kept`);
+const isKept = (page, text) =>
+  until(
+    () => page.evaluate(([key, text]) => Object.keys(localStorage).some((it) => it.startsWith(key) && localStorage[it].includes(text)), [ONE, text]),
+    `${text} kept`,
+  );
 
 /** A page whose browser is prepared by `before` (a context) ahead of its first visit. */
 async function visit(t, before) {
@@ -176,7 +180,7 @@ test("markup in names, files and links is text and never runs", async (t) => {
   await until(async () => (await page.locator("body").innerText()).includes("<img src=x"), "the markup as text");
   await harmless(page, "pasted");
   // In every text of a file, and as a name of a field.
-  const draft = await page.evaluate((key) => JSON.parse(JSON.parse(localStorage.getItem(key))).list[0].doc, KEY);
+  const draft = await page.evaluate((key) => JSON.parse(localStorage.getItem(`${key}1`)).doc, ONE);
   const bad = { ...draft, name: markup, note: markup, [markup]: 1, menu: draft.menu.map((dish, at) => ({ ...dish, name: `${markup} ${at}` })) };
   await page.locator("input[type=file]").first().setInputFiles({ name: `${markup}.json`, mimeType: "application/json", buffer: Buffer.from(JSON.stringify(bad)) });
   await until(async () => (await page.locator("body").innerText()).includes("onerror"), "the file's markup as text");

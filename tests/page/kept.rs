@@ -5,52 +5,77 @@ use hearthload_page::{
     state::{
         Action,
         draft::{self, get, insert, set, shift, take},
-        kept::Kept,
+        entry::{Entry, Lies, Marks, gone, id, key, listed},
+        kept::{Kept, One},
     },
 };
 use serde_json::{Value, json};
+use std::rc::Rc;
 
 #[test]
 fn what_is_written_is_read_back() {
-    let mut kept = Kept::of(vec![json!({ "name": "A" }), json!({ "name": "B" })]);
-    kept.bring(json!({ "x": [1, { "y": 0.1 }] }), "from a file");
-    let back = Kept::read(&kept.write()).unwrap();
-    assert_eq!(back, kept);
-    assert_eq!(back.list()[2].name(), "from a file");
-    assert_eq!(back.open_id(), 3);
+    let (marks, first) = Marks::default().with("a");
+    let (marks, second) = marks.with("b");
+    assert!(second > first);
+    let entry = Entry { doc: Rc::new(json!({ "x": [1, { "y": 0.1 }], "name": "\u{202e}é" })), marks };
+    assert_eq!(Entry::read(&entry.write()), Lies::Sound(entry));
 }
 
 #[test]
-fn a_damaged_entry_is_left_out_and_the_others_stay() {
-    let text = r#"{"kept":1,"open":2,"list":[{"id":1,"doc":{"name":"A"}},{"id":2,"doc":"torn"},{"doc":{}},{"id":7,"doc":{}}]}"#;
-    let kept = Kept::read(text).unwrap();
-    assert_eq!(kept.list().iter().map(|one| one.id).collect::<Vec<_>>(), [1, 7]);
-    assert_eq!(kept.open_id(), 1, "the open one was torn: the first is opened");
+fn torn_texts_and_those_of_newer_programs_are_told_apart() {
+    for torn in ["", "{", "[]", "null", "{}", r#"{"one":1}"#, r#"{"one":1,"doc":[]}"#, r#"{"one":"1","doc":{}}"#] {
+        assert_eq!(Entry::read(torn), Lies::Torn, "{torn}");
+    }
+    assert_eq!(Entry::read(r#"{"one":2,"doc":{}}"#), Lies::Newer);
+    let marks = Marks::default().with("a").0;
+    assert_eq!(Entry::read(&gone(&marks)), Lies::Gone(marks));
+    // A damaged mark takes nothing with it.
+    let Lies::Sound(entry) = Entry::read(r#"{"one":1,"marks":{"a":-1,"b":7},"doc":{}}"#) else { unreachable!() };
+    assert_eq!((entry.marks.of("a"), entry.marks.of("b")), (None, Some(7)));
 }
 
 #[test]
-fn numbers_used_twice_or_nearly_used_up_are_given_anew() {
-    for ids in [[4, 4], [1, u32::MAX - 1], [u32::MAX, 2]] {
-        let list: Vec<Value> =
-            ids.iter().zip(["A", "B"]).map(|(id, name)| json!({ "id": id, "doc": { "name": name } })).collect();
-        let mut kept = Kept::read(&json!({ "kept": 1, "open": ids[1], "list": list }).to_string()).unwrap();
-        kept.bring(json!({}), "C");
-        kept.copy("D".to_owned());
-        assert_eq!(
-            kept.list().iter().map(|one| (one.id, one.name())).collect::<Vec<_>>(),
-            [(1, "A"), (2, "B"), (3, "C"), (4, "D")]
-        );
-        assert_eq!(kept.open_id(), 4);
+fn marks_do_not_grow_without_end_and_the_newest_stay() {
+    let mut marks = Marks::default();
+    for tab in 0..100 {
+        marks = marks.with(&tab.to_string()).0;
+    }
+    assert_eq!((marks.of("99"), marks.of("0")), (Some(100), None));
+}
+
+#[test]
+fn keys_name_a_number_in_one_way_only() {
+    assert_eq!(id(&key(7)), Some(7));
+    for other in ["hearthload.one.", "hearthload.one.07", "hearthload.one.+7", "hearthload.one.4294967295", "x"] {
+        assert_eq!(id(other), None, "{other}");
     }
 }
 
 #[test]
-fn what_is_no_list_or_a_newer_one_is_not_read() {
-    for text in
-        ["", "{", "[]", "null", r#"{"kept":2,"open":1,"list":[{"id":1,"doc":{}}]}"#, r#"{"kept":1,"open":1,"list":[]}"#]
-    {
-        assert_eq!(Kept::read(text), None, "{text}");
+fn the_list_of_an_earlier_version_is_read_and_says_what_it_lacks() {
+    let list = |text: &str| listed(&Value::from(text).to_string());
+    let whole = r#"{"kept":1,"open":2,"list":[{"id":1,"doc":{"name":"A"}},{"id":2,"doc":{}}]}"#;
+    assert_eq!(list(whole), Some((vec![json!({ "name": "A" }), json!({})], true)));
+    let torn = r#"{"kept":1,"open":2,"list":[{"id":1,"doc":{"name":"A"}},{"id":2,"doc":"torn"},7]}"#;
+    assert_eq!(list(torn), Some((vec![json!({ "name": "A" })], false)));
+    for none in ["", "{", "[]", "null", r#"{"kept":2,"list":[]}"#, r#"{"kept":1}"#] {
+        assert_eq!(list(none), None, "{none}");
     }
+    assert_eq!(listed("torn"), None);
+}
+
+#[test]
+fn numbers_are_given_once() {
+    let one = |id, name: &str| One { id, doc: Rc::new(json!({ "name": name })) };
+    let mut kept = Kept::found(vec![one(9, "B"), one(4, "A")], Some(9)).unwrap();
+    kept.bring(json!({}), "C");
+    kept.copy("D".to_owned());
+    let names: Vec<_> = kept.list().iter().map(|one| (one.id, one.name())).collect();
+    assert_eq!(names, [(4, "A"), (9, "B"), (10, "C"), (11, "D")]);
+    assert_eq!(kept.open_id(), 11);
+    assert_eq!(Kept::found(vec![one(4, "A")], Some(7)).unwrap().open_id(), 4);
+    assert_eq!(Kept::found(Vec::new(), None), None);
+    assert_eq!(Kept::with(json!({})).beyond(20).list()[0].id, 21);
 }
 
 #[test]

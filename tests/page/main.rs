@@ -7,5 +7,7 @@ mod kept;
 mod numbers;
 mod share;
 mod state;
+mod tabs;
 mod talk;
+mod tonight;
 mod units;

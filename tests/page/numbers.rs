@@ -1,7 +1,18 @@
-//! Numbers are read as people type them.
+//! Numbers are read as people type them, and every field keeps what was typed and says what is wrong with it.
 
-use hearthload_page::number::{clock, read, shown, typed};
-use serde_json::json;
+use hearthload::scenario::{
+    self, Field,
+    fields::{Kind, fields},
+};
+use hearthload_page::{
+    charts::Units,
+    number::{clock, read, shown, typed},
+    state::{Action, Computing, State, draft, kept::Kept},
+    units,
+};
+use serde_json::{Value, json};
+use std::rc::Rc;
+use yew::Reducible;
 
 #[test]
 fn commas_points_spaces_and_signs() {
@@ -43,4 +54,85 @@ fn clock_times_in_many_hands() {
     for text in ["1", "17", "173", "17:3", "ä:30", "half past"] {
         assert_eq!(clock(text), Some(json!(text)), "{text}");
     }
+}
+
+/// Every field of the form that takes a number, with the path of one.
+fn numeric() -> impl Iterator<Item = (&'static Field, [f64; 2], String)> {
+    fields().filter(|row| row.path != "hearthload").filter_map(|row| match row.kind {
+        Kind::Number { min, max, .. } => Some((row, [min, max], row.path.replace("[]", "[0]"))),
+        _ => None,
+    })
+}
+
+/// What the page makes of letters typed into a field.
+fn typed_into(page: &Rc<State>, path: &str, text: &str) -> Rc<State> {
+    page.clone().reduce(Action::Set(path.to_owned(), typed(text)))
+}
+
+fn page() -> Rc<State> {
+    let demo: Value = serde_json::from_str(include_str!("../../demo-data/assist.json")).unwrap();
+    Rc::new(State::new(Kept::with(demo)))
+}
+
+#[test]
+fn every_field_keeps_what_was_typed_and_says_what_is_wrong_with_it() {
+    let page = page();
+    assert!(numeric().count() > 70);
+    for (row, [min, max], path) in numeric() {
+        let beyond = [min - 1.0, max + 1.0, min.next_down(), max.next_up(), -1e15, 1e15];
+        let within = [min, max].map(|number| (format!("{number}"), false));
+        let without = beyond.map(|number| (format!("{number}"), !(min..=max).contains(&number)));
+        let long = "9".repeat(400);
+        let none =
+            ["NaN", "inf", "1e308", "12 F", "\u{663}", "½", "--1", "soon", &long].map(|text| (text.to_owned(), true));
+        let other = ["0", "-0", "-1", "−2,5", "0,000001"].map(|text| (text.to_owned(), false));
+        for (text, is_wrong) in within.into_iter().chain(without).chain(none).chain(other) {
+            let next = typed_into(&page, &path, &text);
+            let value = draft::get(&next.doc, &path);
+            assert_eq!(value, typed(&text).as_ref(), "{path}: {text}");
+            assert!(value.is_some_and(|value| !value.is_null()), "{path}: {text}");
+            assert_eq!(*next.kept.open_doc(), *next.doc, "{path}: {text}");
+            // Judged by the engine, word for word, at the field itself.
+            let problems = scenario::resolve(&next.doc).err().unwrap_or_default();
+            assert_eq!(*next.problems, problems, "{path}: {text}");
+            assert_eq!(next.computing == Computing::Mend, !problems.is_empty(), "{path}: {text}");
+            if is_wrong {
+                let says = next.problem_at(&path).unwrap_or_else(|| panic!("{path} takes {text}"));
+                assert!(says.contains(row.label) || says.contains("You typed"), "{path}: {says}");
+            }
+        }
+    }
+}
+
+#[test]
+fn every_field_in_celsius_asks_whether_fahrenheit_was_meant() {
+    let page = page();
+    let mut asked = 0;
+    for (row, [min, max], path) in numeric().filter(|(row, ..)| row.unit() == "degC") {
+        let celsius = (min + 0.9 * (max - min)).round();
+        let fahrenheit = celsius * 1.8 + 32.0;
+        if fahrenheit > max {
+            asked += 1;
+            let next = typed_into(&page, &path, &fahrenheit.to_string());
+            let says = next.problem_at(&path).unwrap();
+            assert!(
+                says.contains(&format!("Did you mean degF? {fahrenheit} degF is {celsius} degC.")),
+                "{}: {says}",
+                row.path
+            );
+        }
+    }
+    assert!(asked > 8, "{asked}");
+}
+
+#[test]
+fn in_other_units_nothing_typed_turns_into_nothing() {
+    units::choose(units::read(&json!({ "fahrenheit": true, "pounds": true, "inches": true, "btu": true })));
+    for (row, ..) in numeric() {
+        for text in ["0", "-1", "1,5", "-460", "soon", &"9".repeat(305), &"9".repeat(400)] {
+            let meant = units::meant(typed(text), row.unit());
+            assert!(meant.is_some_and(|value| !value.is_null()), "{}: {text}", row.path);
+        }
+    }
+    units::choose(Units::default());
 }

@@ -7,19 +7,17 @@ use crate::{
     head::Head,
     route::Door,
     sharing::use_address,
-    state::{State, kept::Kept},
+    state::{Action, State, kept::Kept, tabs::Tabs},
     storage,
     trust::Trust,
     units,
     words::{door_words, fill, words},
 };
-use gloo::{events::EventListener, timers::callback::Timeout};
+use gloo::events::EventListener;
 use hearthload::report::words::clock;
 use serde_json::Value;
+use std::{cell::RefCell, rc::Rc};
 use yew::prelude::*;
-
-/// How long before it is kept, ms.
-const KEEP_MS: u32 = 400;
 
 /// The scenarios a first visit finds, and their dishes the ones to start from: all invented.
 pub(crate) const DEMO: &[&str] = &[
@@ -29,42 +27,57 @@ pub(crate) const DEMO: &[&str] = &[
     include_str!("../../../demo-data/small.json"),
 ];
 
-/// What the page opens on: what was kept, else the demonstration.
-fn first() -> State {
-    let demo = || Kept::of(DEMO.iter().filter_map(|text| serde_json::from_str::<Value>(text).ok()).collect());
-    State::new(storage::load().unwrap_or_else(demo))
+/// The demonstration.
+fn demo() -> Kept {
+    Kept::of(DEMO.iter().filter_map(|text| serde_json::from_str::<Value>(text).ok()).collect())
 }
 
-/// Keeps the scenarios; gives when they were last kept, nothing where they cannot be.
+/// The page on what is kept, else on the demonstration, and this tab's side of the storage.
 #[hook]
-fn use_keeping(desk: &UseReducerHandle<State>) -> Option<AttrValue> {
-    let saved = use_state(|| None::<AttrValue>);
+fn use_desk() -> (UseReducerHandle<State>, Rc<RefCell<Tabs>>) {
+    let opened = use_memo((), |()| {
+        let (tabs, kept, news) = storage::open(demo);
+        (Rc::new(RefCell::new(tabs)), kept, news)
+    });
+    let desk = use_reducer(|| State::opened(opened.1.clone(), opened.2.clone()));
+    (desk, opened.0.clone())
+}
+
+/// Keeps every change at once, and takes up those of other tabs; gives when all was last kept, nothing where it cannot be.
+#[hook]
+fn use_keeping(desk: &UseReducerHandle<State>, tabs: Rc<RefCell<Tabs>>) -> Option<AttrValue> {
+    let saved = use_state_eq(|| None::<AttrValue>);
     {
-        let saved = saved.clone();
-        use_effect_with(desk.kept.clone(), move |kept| {
-            let keep = {
-                let kept = kept.clone();
-                move || {
-                    let now = js_sys::Date::new_0();
-                    let at_s = f64::from(now.get_hours() * 3600 + now.get_minutes() * 60);
-                    saved.set(storage::save(&kept).then(|| clock(at_s).into()));
-                }
-            };
-            let soon = Timeout::new(KEEP_MS, keep.clone());
-            let leaving = EventListener::new(&gloo::utils::window(), "pagehide", move |_| keep());
-            move || drop((soon, leaving))
+        let (saved, send) = (saved.setter(), desk.dispatcher());
+        use_effect_with((desk.kept.clone(), desk.look), move |(kept, _)| {
+            let met = storage::meet(&mut tabs.borrow_mut(), kept);
+            let now = js_sys::Date::new_0();
+            let at_s = f64::from(now.get_hours() * 3600 + now.get_minutes() * 60);
+            saved.set(met.kept.then(|| clock(at_s).into()));
+            if !met.news.is_empty() {
+                send.dispatch(Action::News(met.news));
+            }
         });
     }
+    let send = desk.dispatcher();
+    use_effect_with((), move |()| {
+        // Another tab wrote; this one is left, or comes back to, or wakes up.
+        let ears = ["storage", "pagehide", "pageshow", "visibilitychange"].map(|kind| {
+            let send = send.clone();
+            EventListener::new(&gloo::utils::window(), kind, move |_| send.dispatch(Action::Look))
+        });
+        move || drop(ears)
+    });
     (*saved).clone()
 }
 
 /// The page.
 #[component]
 pub fn App() -> Html {
-    let desk = use_reducer(first);
+    let (desk, tabs) = use_desk();
     use_carrying(&desk);
     use_asking(&desk);
-    let saved = use_keeping(&desk);
+    let saved = use_keeping(&desk, tabs);
     let place = use_address(desk.dispatcher());
     use_effect_with(place.door, |door| {
         gloo::utils::document().set_title(&fill(words().page_title, &[door_words(*door).0]));

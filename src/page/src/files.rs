@@ -5,7 +5,7 @@ use crate::{
     state::{Action, State, draft},
     words::{fill, words},
 };
-use hearthload::scenario::{LARGEST_BYTES, fields::VERSION};
+use hearthload::scenario::{self, LARGEST_BYTES, fields::VERSION};
 use serde_json::Value;
 use yew::prelude::UseReducerDispatcher;
 
@@ -18,6 +18,9 @@ pub fn taken(name: &str, text: &str) -> Action {
         Ok(doc) => doc,
         Err(error) => return refuse(say.refused_json, &[&error.to_string()]),
     };
+    if let Some(path) = scenario::doubles(text).first() {
+        return refuse(say.refused_double, &[path]);
+    }
     match doc.get("hearthload").and_then(Value::as_f64) {
         Some(version) if version > VERSION => refuse(say.refused_newer, &[]),
         Some(_) => Action::Bring(doc, name.trim_end_matches(".json").to_owned()),

@@ -1,64 +1,122 @@
 //! Owns what stays in this browser between visits.
 
-use crate::state::{kept::Kept, tonight::Tonight};
+use crate::state::{
+    kept::Kept,
+    tabs::{Met, News, Store, Tabs},
+    tonight::Tonight,
+};
 use crate::{charts::Units, units};
-use gloo::storage::{LocalStorage, Storage};
+use gloo::storage::{LocalStorage, SessionStorage, Storage};
+use serde_json::Value;
 
-/// Where the kept scenarios lie.
-const KEY: &str = "hearthload.kept";
-/// Where a list lies that could not be read: it is not thrown away.
-const DAMAGED: &str = "hearthload.kept.unreadable";
+/// Where lies which scenario was open last: of this tab where it is loaded again, else of any.
+const OPEN: &str = "hearthload.open";
 
-/// Where lies what the cook told tonight.
+/// Where lies what the cook told on the last evenings.
 const TONIGHT: &str = "hearthload.tonight";
+/// Most evenings of which that is kept: two scenarios a day for a week.
+const EVENINGS: usize = 14;
 
 /// Where the choice of units lies.
 const UNITS: &str = "hearthload.units";
 
-/// Whether this browser keeps anything at all. Asking gloo where it does not would end the program.
-fn there() -> bool {
-    matches!(gloo::utils::window().local_storage(), Ok(Some(_)))
+/// The browser's storage as tabs share it. One that is denied holds nothing and takes nothing.
+struct Browser;
+
+/// The storage itself. Asking gloo for it where it is denied would end the program.
+fn raw() -> Option<web_sys::Storage> {
+    gloo::utils::window().local_storage().ok().flatten()
 }
 
-/// What was kept, if it can be read.
-#[must_use]
-pub fn load() -> Option<Kept> {
-    if !there() {
-        return None;
+impl Store for Browser {
+    fn keys(&self) -> Vec<String> {
+        let Some(store) = raw() else { return Vec::new() };
+        (0..store.length().unwrap_or(0)).filter_map(|at| store.key(at).ok().flatten()).collect()
     }
-    let text: String = LocalStorage::get(KEY).ok()?;
-    let kept = Kept::read(&text);
-    if kept.is_none() {
-        // Nothing is lost by not being able to keep the unreadable a second time.
-        let _ = LocalStorage::set(DAMAGED, &text);
+
+    fn get(&self, key: &str) -> Option<String> {
+        raw()?.get_item(key).ok().flatten()
     }
-    kept
+
+    fn set(&mut self, key: &str, text: &str) -> bool {
+        raw().is_some_and(|store| store.set_item(key, text).is_ok())
+    }
+
+    fn remove(&mut self, key: &str) {
+        if let Some(store) = raw() {
+            // What cannot be taken away stays, and is heard of again.
+            let _ = store.remove_item(key);
+        }
+    }
 }
 
-/// Keeps all scenarios. Says whether the browser took them.
+/// Opens what is kept: this tab's side of the storage, the scenarios (those of `first` where there are none), and what is to be
+/// told about them.
 #[must_use]
-pub fn save(kept: &Kept) -> bool {
-    there() && LocalStorage::set(KEY, kept.write()).is_ok()
+pub fn open(first: impl FnOnce() -> Kept) -> (Tabs, Kept, Vec<News>) {
+    // Two tabs of the same name among four thousand million would only miss that one has written over the other.
+    let mut tabs = Tabs::new(format!("{:x}", (js_sys::Math::random() * 4_294_967_296.0) as u32));
+    let (list, news, last) = tabs.open(&mut Browser);
+    let kept = Kept::found(list, opened()).unwrap_or_else(|| first().beyond(last));
+    (tabs, kept, news)
 }
 
-/// What lies under a key, read as JSON.
-fn kept_value(key: &str) -> Option<serde_json::Value> {
-    let text: String = there().then(|| LocalStorage::get(key).ok()).flatten()?;
+/// Which scenario was open last.
+fn opened() -> Option<u32> {
+    raw()?;
+    SessionStorage::get(OPEN).or_else(|_| LocalStorage::get(OPEN)).ok()
+}
+
+/// Keeps what was changed here and hears what was changed elsewhere.
+#[must_use]
+pub fn meet(tabs: &mut Tabs, kept: &Kept) -> Met {
+    let met = tabs.meet(kept.list(), &mut Browser);
+    if opened() != Some(kept.open_id()) && raw().is_some() {
+        // Where this cannot be kept another scenario stands open on the next visit; none is lost.
+        let _ = SessionStorage::set(OPEN, kept.open_id());
+        let _ = LocalStorage::set(OPEN, kept.open_id());
+    }
+    met
+}
+
+/// What lies under a key, read as JSON; it was written as a text within a text.
+fn kept_value(key: &str) -> Option<Value> {
+    let text: String = raw().and_then(|_| LocalStorage::get(key).ok())?;
     serde_json::from_str(&text).ok()
+}
+
+/// What was told on the last evenings, the newest first. An earlier version kept one alone.
+fn evenings() -> Vec<Value> {
+    match kept_value(TONIGHT) {
+        Some(Value::Array(all)) => all,
+        Some(one) => vec![one],
+        None => Vec::new(),
+    }
+}
+
+/// Whose evening a kept one is.
+fn is_of(evening: &Value, key: &str) -> bool {
+    evening.get("key").and_then(Value::as_str) == Some(key)
 }
 
 /// What was told on an evening; nothing told where nothing was kept of it.
 #[must_use]
 pub fn tonight(key: &str) -> Tonight {
-    let kept = kept_value(TONIGHT);
-    kept.map_or_else(|| Tonight::of(key), |kept| Tonight::read(&kept, key))
+    let evening = evenings().into_iter().find(|evening| is_of(evening, key));
+    evening.map_or_else(|| Tonight::of(key), |evening| Tonight::read(&evening, key))
 }
 
-/// Keeps what was told. A browser that keeps nothing loses it when the page is left, and nothing else.
-pub fn keep_tonight(tonight: &Tonight) {
-    if there() {
-        let _ = LocalStorage::set(TONIGHT, tonight.write().to_string());
+/// Keeps what was told. Says whether the browser took it; one that does not loses it when the page is left, and nothing else.
+#[must_use]
+pub fn keep_tonight(tonight: &Tonight) -> bool {
+    if raw().is_none() {
+        return false;
     }
+    let mut all = evenings();
+    all.retain(|evening| !is_of(evening, &tonight.key));
+    all.insert(0, tonight.write());
+    all.truncate(EVENINGS);
+    LocalStorage::set(TONIGHT, Value::from(all).to_string()).is_ok()
 }
 
 /// The units chosen on an earlier visit; metric on a first one.
@@ -70,7 +128,7 @@ pub fn units() -> Units {
 
 /// Keeps the choice of units.
 pub fn keep_units(chosen: Units) {
-    if there() {
+    if raw().is_some() {
         let _ = LocalStorage::set(UNITS, units::write(chosen).to_string());
     }
 }

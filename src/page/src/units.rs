@@ -99,7 +99,9 @@ pub fn meant(typed: Option<Value>, unit: &str) -> Option<Value> {
     match (typed.as_ref().and_then(Value::as_f64), turn(unit, units())) {
         // A millionth is far below what any field means, and keeps a number that was typed from growing a tail.
         (Some(number), Some(Turn(factor, more, ..))) => {
-            Some(Value::from(((number - more) / factor * 1e6).round() / 1e6))
+            let turned = ((number - more) / factor * 1e6).round() / 1e6;
+            // A number too large to turn stays as it was typed: it is told as wrong, and not lost.
+            if turned.is_finite() { Some(Value::from(turned)) } else { typed }
         }
         _ => typed,
     }

@@ -41,6 +41,11 @@ words! {
     unnamed: "Unnamed",
     scenarios: "All scenarios",
     gone_scenario: "{} taken off the list.",
+    kept_came: "Changed in another tab.",
+    kept_gone: "{} was taken off the list in another tab.",
+    kept_both_name: "{} (second tab)",
+    kept_both: "This scenario was changed in two tabs at once. Both are kept: what this tab had is now called {}.",
+    kept_aside: "Something kept in this browser could not be read. It was set aside, not thrown away; the rest is here.",
 
     running: "Running the evening …",
     computed: "Computed in this browser; nothing leaves it. Your own thermometer always wins over this page.",
@@ -318,6 +323,7 @@ words! {
 
     refused_big: "{} is larger than a scenario can be. Nothing here was changed.",
     refused_json: "{} is not a scenario: {}. Nothing here was changed.",
+    refused_double: "{} says “{}” twice. Which one is meant? Take one away in the file. Nothing here was changed.",
     refused_kind: "{} is not a scenario. Nothing here was changed.",
     refused_newer: "{} was written by a newer hearthload. Reload the page for the new version, then bring it in again.",
     refused_read: "{} could not be read. Nothing here was changed.",

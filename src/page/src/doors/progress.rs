@@ -39,6 +39,13 @@ impl<'a> Progress<'a> {
         html! { <div class="progress-part">{ match question {
             None => ask(self, self.act),
             Some(question) if question.is_running() => running(self, question),
+            // What broke is said even where an older answer still stands there.
+            Some(question) if !self.other && question.refused(&self.desk.doc).is_some() => html! {
+                <>
+                    <div>{ ended(self, question) }</div>
+                    <div>{ if question.shows_old(&self.desk.doc) { html! { <p>{ words().stale }</p> } } else { html! {} } }</div>
+                </>
+            },
             Some(question) if self.other || question.is_stale(&self.desk.doc) => html! {
                 <div class="going"><p>{ words().stale }</p>{ ask(self, words().ask_again) }</div>
             },

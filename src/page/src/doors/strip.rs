@@ -35,7 +35,8 @@ pub(crate) fn Strip(props: &Props) -> Html {
             <div>{ match &desk.computing {
                 Computing::Mend => mend(desk),
                 Computing::Stopped(why) => html! {
-                    <div class="strip">{ marks::broken() }<p><strong>{ words().stopped }</strong>{ " " }{ words().safe }{ " " }<span class="why">{ why }</span></p>
+                    <div class="strip">{ marks::broken() }<p><strong>{ words().stopped }</strong>{ " " }{ words().safe }{ " " }<span class="why">{ why }</span>
+                            { if desk.answer.is_some() { format!(" {}", words().last_good) } else { String::new() } }</p>
                         <button type="button" onclick={again}>{ words().again }</button></div>
                 },
                 _ => html! { <span></span> },

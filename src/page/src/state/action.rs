@@ -1,6 +1,6 @@
 //! Owns the list of all that can happen on the page.
 
-use super::asked::Subject;
+use super::{asked::Subject, tabs::News};
 use crate::worker::{Answer, Run};
 use hearthload::report::CarryReport;
 use serde_json::Value;
@@ -48,6 +48,10 @@ pub enum Action {
     Copy(String),
     /// A kept scenario is taken away, by its number.
     Forget(u32, String),
+    /// The storage is to be looked at: another tab may have changed what is kept.
+    Look,
+    /// Other tabs changed what is kept.
+    News(Vec<News>),
     /// A scenario comes from a file.
     Bring(Value, String),
     /// A scenario is made of the open one and opened; what was done in words.

@@ -1,13 +1,12 @@
-//! Owns the scenarios kept in this browser: which there are, which is open, and how they are written down.
+//! Owns the scenarios kept in this browser, as one tab shows them: which there are, and which is open.
 
 use super::draft;
+use hearthload::numerics::order;
 use serde_json::{Value, json};
-use std::{collections::BTreeSet, rc::Rc};
+use std::rc::Rc;
 
-/// Version of how the list is written down.
-const VERSION: u64 = 1;
 /// Numbers beyond this are not given by this program: a billion scenarios are never made.
-const LARGEST_ID: u32 = 1_000_000_000;
+pub const LARGEST_ID: u32 = 1_000_000_000;
 
 /// One kept scenario.
 #[derive(Clone, Debug, PartialEq)]
@@ -49,39 +48,21 @@ impl Kept {
         if list.is_empty() { Self::with(json!({})) } else { Self { open: 1, next, list } }
     }
 
-    /// Reads what [`Kept::write`] wrote. An entry that is damaged is left out and the others stay; nothing where none is left, or
-    /// where a newer program wrote it.
+    /// Those of a store, in the order of their numbers, which are all different; `open` stands open, or else the first. Nothing
+    /// where there are none.
     #[must_use]
-    pub fn read(text: &str) -> Option<Self> {
-        let all: Value = serde_json::from_str(text).ok()?;
-        if all.get("kept").and_then(Value::as_u64)? > VERSION {
-            return None;
-        }
-        let one = |entry: &Value| {
-            let id = u32::try_from(entry.get("id")?.as_u64()?).ok()?;
-            let doc = entry.get("doc").filter(|doc| doc.is_object())?;
-            Some(One { id, doc: Rc::new(doc.clone()) })
-        };
-        let mut list: Vec<One> = all.get("list")?.as_array()?.iter().filter_map(one).collect();
-        let ids: BTreeSet<u32> = list.iter().map(|one| one.id).collect();
-        if ids.len() < list.len() || ids.last().is_some_and(|&last| last > LARGEST_ID) {
-            // A number used twice, or so large that they run out, is nobody's: all are numbered anew, in their order.
-            for (id, one) in (1..).zip(&mut list) {
-                one.id = id;
-            }
-        }
-        let first = list.first()?.id;
-        let open = all.get("open").and_then(Value::as_u64).and_then(|id| u32::try_from(id).ok());
+    pub fn found(mut list: Vec<One>, open: Option<u32>) -> Option<Self> {
+        order::by(&mut list, |a, b| a.id.cmp(&b.id));
+        let (first, last) = (list.first()?.id, list.last()?.id);
         let open = open.filter(|id| list.iter().any(|one| one.id == *id)).unwrap_or(first);
-        let next = list.iter().map(|one| one.id).max()?.checked_add(1)?;
-        Some(Self { open, next, list })
+        Some(Self { open, next: last + 1, list })
     }
 
-    /// Writes it down as JSON text.
+    /// The same under numbers beyond `last`: those up to there are taken.
     #[must_use]
-    pub fn write(&self) -> String {
-        let list: Vec<_> = self.list.iter().map(|one| json!({ "id": one.id, "doc": &*one.doc })).collect();
-        json!({ "kept": VERSION, "open": self.open, "list": list }).to_string()
+    pub fn beyond(mut self, last: u32) -> Self {
+        self.list.iter_mut().for_each(|one| one.id += last);
+        Self { open: self.open + last, next: self.next + last, ..self }
     }
 
     /// All, in the order they came.
@@ -107,6 +88,40 @@ impl Kept {
         if let Some(one) = self.list.iter_mut().find(|one| one.id == self.open) {
             one.doc = doc;
         }
+    }
+
+    /// A scenario by its number.
+    #[must_use]
+    pub fn doc(&self, id: u32) -> Option<&Rc<Value>> {
+        self.list.iter().find(|one| one.id == id).map(|one| &one.doc)
+    }
+
+    /// Takes up a scenario as another tab has it, in place of what stands under that number here.
+    pub fn take_in(&mut self, id: u32, doc: Rc<Value>) {
+        match self.list.iter_mut().find(|one| one.id == id) {
+            Some(one) => one.doc = doc,
+            None => {
+                let place = self.list.iter().filter(|one| one.id < id).count();
+                self.list.insert(place, One { id, doc });
+            }
+        }
+        self.next = self.next.max(id + 1);
+    }
+
+    /// Gives a scenario another number, and another name where one is given: its own is taken. Gives the new number.
+    pub fn move_on(&mut self, id: u32, name: Option<String>) -> u32 {
+        let Some(place) = self.list.iter().position(|one| one.id == id) else { return id };
+        let mut doc = self.list.remove(place).doc;
+        if let Some(name) = name {
+            draft::set(Rc::make_mut(&mut doc), "name", Value::from(name));
+        }
+        let to = self.next;
+        self.list.push(One { id: to, doc });
+        self.next += 1;
+        if self.open == id {
+            self.open = to;
+        }
+        to
     }
 
     /// Opens another. Says whether it was there and not open already.
@@ -148,8 +163,11 @@ impl Kept {
         Some((place, gone))
     }
 
-    /// Puts one back where it was.
+    /// Puts one back where it was, unless another tab has done so already.
     pub fn put_back(&mut self, place: usize, one: One) {
+        if self.doc(one.id).is_some() {
+            return;
+        }
         self.list.insert(place.min(self.list.len()), one);
     }
 }

@@ -3,7 +3,10 @@
 mod action;
 pub mod asked;
 pub mod draft;
+pub mod entry;
 pub mod kept;
+mod news;
+pub mod tabs;
 pub mod tonight;
 
 use crate::worker::{Answer, Run};
@@ -19,6 +22,7 @@ use std::{
     collections::{BTreeMap, BTreeSet},
     rc::Rc,
 };
+use tabs::News;
 use yew::Reducible;
 
 /// How many steps back are kept.
@@ -83,6 +87,8 @@ pub struct State {
     pub replaced: BTreeSet<String>,
     /// The scenarios kept in this browser.
     pub kept: Kept,
+    /// Rises whenever the storage is to be looked at though nothing was changed here: another tab may have been there.
+    pub look: u32,
     steps: Vec<Step>,
     /// Whose questions `asked` are: a kept scenario's number. Those of the others lie here.
     asked_id: u32,
@@ -129,9 +135,18 @@ impl State {
             asked_id: kept.open_id(),
             shelved: BTreeMap::new(),
             kept,
+            look: 0,
             steps: Vec::new(),
         };
         state.ask();
+        state
+    }
+
+    /// The same, told what was found amiss with it.
+    #[must_use]
+    pub fn opened(kept: Kept, news: Vec<News>) -> Self {
+        let mut state = Self::new(kept);
+        state.take_news(news);
         state
     }
 
@@ -153,6 +168,13 @@ impl State {
         if doc == *self.doc {
             return;
         }
+        self.step(typed);
+        self.done = Some(says).filter(|says| !says.is_empty());
+        self.take_up(Rc::new(doc));
+    }
+
+    /// Marks the way back to the scenario as it is; what is typed on in the same place makes no new mark.
+    fn step(&mut self, typed: Option<String>) {
         let goes_on =
             typed.is_some() && matches!(self.steps.last(), Some(Step::Changed { typed: last, .. }) if *last == typed);
         if !goes_on {
@@ -160,8 +182,6 @@ impl State {
             let over = self.steps.len().saturating_sub(STEPS_KEPT);
             self.steps.drain(..over);
         }
-        self.done = Some(says).filter(|says| !says.is_empty());
-        self.take_up(Rc::new(doc));
     }
 
     fn take_up(&mut self, doc: Rc<Value>) {
@@ -266,6 +286,18 @@ impl State {
         }
     }
 
+    /// Takes a kept scenario away, unless it is the last.
+    fn forget(&mut self, id: u32, says: String) {
+        let was_open = self.kept.open_id() == id;
+        if let Some((place, one)) = self.kept.forget(id) {
+            if was_open {
+                self.switch();
+            }
+            self.steps.push(Step::Gone(place, one, was_open));
+            self.done = Some(says);
+        }
+    }
+
     /// Another scenario is on the table: nothing of the old one may be shown as its own.
     fn switch(&mut self) {
         self.doc = self.kept.open_doc();
@@ -359,16 +391,9 @@ impl Reducible for State {
                 next.kept.copy(name);
                 next.switch();
             }
-            Action::Forget(id, says) => {
-                let was_open = next.kept.open_id() == id;
-                if let Some((place, one)) = next.kept.forget(id) {
-                    if was_open {
-                        next.switch();
-                    }
-                    next.steps.push(Step::Gone(place, one, was_open));
-                    next.done = Some(says);
-                }
-            }
+            Action::Forget(id, says) => next.forget(id, says),
+            Action::Look => next.look += 1,
+            Action::News(news) => next.take_news(news),
             Action::Bring(doc, fallback) => {
                 next.kept.bring(doc, &fallback);
                 next.switch();

@@ -4,6 +4,11 @@
 use hearthload::report::words::clock_typed;
 use serde_json::{Value, json};
 
+/// No evening reaches beyond this, seconds since its midnight, and nobody feeds more pieces at once: what is kept and says
+/// otherwise is damaged.
+const LAST_S: f64 = 72.0 * 3600.0;
+const MOST_PIECES: u64 = 100;
+
 /// What became of one feed of the plan.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Mark {
@@ -48,12 +53,13 @@ impl Tonight {
     #[must_use]
     pub fn read(kept: &Value, key: &str) -> Self {
         let number = |value: &Value, name: &str| value.get(name).and_then(Value::as_f64);
+        let time = |value: &Value, name: &str| number(value, name).filter(|at_s| (0.0..=LAST_S).contains(at_s));
         if kept.get("key").and_then(Value::as_str) != Some(key) {
             return Self::of(key);
         }
         let mark = |value: &Value| {
-            let pieces = value.get("pieces").and_then(Value::as_u64)? as u32;
-            Some(Mark { planned_s: number(value, "planned_s")?, at_s: number(value, "at_s")?, pieces })
+            let pieces = value.get("pieces").and_then(Value::as_u64).filter(|pieces| *pieces <= MOST_PIECES)? as u32;
+            Some(Mark { planned_s: time(value, "planned_s")?, at_s: time(value, "at_s")?, pieces })
         };
         let list = |name: &str| kept.get(name).and_then(Value::as_array).cloned().unwrap_or_default();
         let reading = kept.get("reading");
@@ -61,7 +67,7 @@ impl Tonight {
             key: key.to_owned(),
             marks: list("marks").iter().filter_map(mark).collect(),
             reading: reading
-                .and_then(|value| Some(Read { at_s: number(value, "at_s")?, floor_c: number(value, "floor_c")? })),
+                .and_then(|value| Some(Read { at_s: time(value, "at_s")?, floor_c: number(value, "floor_c")? })),
             ticked: list("ticked").iter().filter_map(|value| value.as_str().map(str::to_owned)).collect(),
         }
     }

@@ -26,7 +26,11 @@ use crate::{
     words::{fill, print, words},
 };
 use clock::use_now;
-use hearthload::report::{FireNow, FireReport, words::clock_typed};
+use gloo::events::EventListener;
+use hearthload::{
+    report::{FireNow, FireReport, words::clock_typed},
+    scenario::Problem,
+};
 use night::{Night, last_s};
 use serde_json::{Value, json};
 use std::rc::Rc;
@@ -42,11 +46,27 @@ pub(crate) type Told = (Rc<Tonight>, Callback<Tonight>);
 #[hook]
 fn use_tonight(key: String) -> Told {
     let told = use_state(|| Rc::new(Tonight::default()));
+    // What the browser had no room for: it is nowhere but here.
+    let unkept = use_mut_ref(|| None::<Tonight>);
+    {
+        let (told, unkept) = (told.setter(), unkept.clone());
+        use_effect_with((), move |()| {
+            // Told in another tab: read anew.
+            let heard = EventListener::new(&gloo::utils::window(), "storage", move |_| {
+                let mut unkept = unkept.borrow_mut();
+                match unkept.take() {
+                    Some(tonight) => *unkept = (!storage::keep_tonight(&tonight)).then_some(tonight),
+                    None => told.set(Rc::default()),
+                }
+            });
+            move || drop(heard)
+        });
+    }
     let current = if told.key == key { (*told).clone() } else { Rc::new(storage::tonight(&key)) };
     let change = {
         let told = told.setter();
         Callback::from(move |next: Tonight| {
-            storage::keep_tonight(&next);
+            *unkept.borrow_mut() = (!storage::keep_tonight(&next)).then(|| next.clone());
             told.set(Rc::new(next));
         })
     };
@@ -101,16 +121,18 @@ pub(crate) fn Cook(props: &super::Props) -> Html {
         return html! { <main class="cook cook-none">{ none(desk, found(desk.asked.get(Subject::Fire)).as_deref()) }</main> };
     };
     let rest = rest_of(desk, tonight.reading);
+    let old = old_plan(desk);
     let night = Night { report: &report, rest: rest.as_ref(), tonight: &tonight, now_s: now.s };
     match props.place.within.as_str() {
         "reading" => html! {
             <main class="cook"><reading::Typing desk={desk.clone()} now_s={now.s} report={report.clone()} tonight={tonight.clone()} {change} /></main>
         },
         "sheet" => {
-            html! { <main class="cook cook-paper">{ sheet::on_screen(&night, answer.as_ref().as_ref()) }</main> }
+            html! { <main class="cook cook-paper"><div class="strips" role="alert">{ old }</div>{ sheet::on_screen(&night, answer.as_ref().as_ref()) }</main> }
         }
         _ => html! {
             <main class="cook">
+                <div class="strips" role="alert">{ old }</div>
                 <div class="cook-top">
                     <next::Next stage={night.stage()} now_s={now.s} report={report.clone()} tonight={tonight.clone()} change={change.clone()} broken={rest.as_ref().is_some_and(|rest| !rest.carries)} />
                     { orders::panel(desk, &night, &(tonight.clone(), change)) }
@@ -126,6 +148,25 @@ pub(crate) fn Cook(props: &super::Props) -> Html {
     }
 }
 
+/// That the plan shown is that of an earlier scenario, and why there is none of this one; nothing where it is this one's.
+fn old_plan(desk: &Desk) -> Html {
+    let say = words();
+    let Some(question) = desk.asked.get(Subject::Fire).filter(|question| question.shows_old(&desk.doc)) else {
+        return html! {};
+    };
+    let why = match question.refused(&desk.doc) {
+        Some(Stand::Faulted(why)) => format!("{} {why}", say.stopped),
+        Some(Stand::Mend(problems)) => all_of(problems),
+        _ if !desk.problems.is_empty() => say.cook_mend.to_owned(),
+        _ => say.cook_running.to_owned(),
+    };
+    html! { <div class="strip">{ marks::broken() }<p><strong>{ say.stale }</strong>{ " " }{ why }</p></div> }
+}
+
+fn all_of(problems: &[Problem]) -> String {
+    problems.iter().map(|problem| problem.says.clone()).collect::<Vec<_>>().join(" ")
+}
+
 /// What to do when it gets dangerous; it cannot be closed.
 fn caution() -> Html {
     html! { <p class="cook-caution" role="note"><strong>{ words().cook_flames }</strong></p> }
@@ -139,9 +180,7 @@ fn none(desk: &Desk, report: Option<&FireReport>) -> Html {
         match (report.and_then(|report| report.no_plan.as_ref()), question.map(|question| &question.stand)) {
             (Some(no_plan), _) => (say.cook_no_plan, print(&no_plan.says)),
             (None, Some(Stand::Faulted(why))) => (say.stopped, why.clone()),
-            (None, Some(Stand::Mend(problems))) => {
-                (say.cook_no_plan, problems.iter().map(|problem| problem.says.clone()).collect::<Vec<_>>().join(" "))
-            }
+            (None, Some(Stand::Mend(problems))) => (say.cook_no_plan, all_of(problems)),
             _ if !desk.problems.is_empty() => (say.cook_mend, String::new()),
             _ => (say.cook_running, String::new()),
         };

@@ -107,6 +107,19 @@ impl Question {
         !Rc::ptr_eq(of, doc) && !super::same(of, doc)
     }
 
+    /// Whether an answer stands there that is another scenario's.
+    #[must_use]
+    pub fn shows_old(&self, doc: &Rc<Value>) -> bool {
+        self.found.is_some() && !Rc::ptr_eq(&self.found_of, doc) && !super::same(&self.found_of, doc)
+    }
+
+    /// Why there is no answer to this scenario, where it was asked and none came: a fault of the computing, or what is to be mended.
+    #[must_use]
+    pub fn refused(&self, doc: &Rc<Value>) -> Option<&Stand> {
+        let is_about = Rc::ptr_eq(&self.of, doc) || super::same(&self.of, doc);
+        Some(&self.stand).filter(|stand| is_about && matches!(stand, Stand::Faulted(_) | Stand::Mend(_)))
+    }
+
     /// What goes to the workers now, with its number: the adding up of what is there first, then the parts that are wanted.
     #[must_use]
     pub fn jobs(&self) -> Vec<(usize, Ask<'_>)> {
