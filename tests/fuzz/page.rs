@@ -1,9 +1,19 @@
 //! Owns what the page takes from outside: links, files, and what lies in the browser's storage.
 
 use base64::{Engine, engine::general_purpose::URL_SAFE_NO_PAD};
-use hearthload_page::{files, number, route::Place, share, state::kept::Kept};
+use hearthload_page::{
+    files, number,
+    route::Place,
+    share,
+    state::{
+        entry::{self, Entry, Lies},
+        kept::Kept,
+        tabs::{Store, Tabs},
+    },
+};
 use miniz_oxide::deflate::compress_to_vec_zlib;
-use serde_json::Value;
+use serde_json::{Value, json};
+use std::collections::{BTreeMap, BTreeSet};
 
 /// Level of packing: fast, since only the unpacking is on trial.
 const LEVEL: u8 = 1;
@@ -32,16 +42,51 @@ pub(crate) fn kept(bytes: &[u8]) {
     for value in [number::typed(&text), number::clock(&text)].into_iter().flatten() {
         assert!(value.is_string() || value.as_f64().is_some_and(f64::is_finite), "{text:?} was read as {value}");
     }
-    let Some(mut kept) = Kept::read(&text) else { return };
-    assert_eq!(Kept::read(&kept.write()).as_ref(), Some(&kept), "what was kept is kept again");
-    let ids: std::collections::BTreeSet<u32> = kept.list().iter().map(|one| one.id).collect();
-    assert_eq!(ids.len(), kept.list().len(), "no number twice");
-    let before = kept.list().len();
-    kept.bring(Value::Object(serde_json::Map::new()), "new");
+    stored(&text);
+}
+
+/// A storage, no larger than what is put into it.
+#[derive(Default)]
+struct Lying(BTreeMap<String, String>);
+
+impl Store for Lying {
+    fn keys(&self) -> Vec<String> {
+        self.0.keys().cloned().collect()
+    }
+
+    fn get(&self, key: &str) -> Option<String> {
+        self.0.get(key).cloned()
+    }
+
+    fn set(&mut self, key: &str, text: &str) -> bool {
+        self.0.insert(key.to_owned(), text.to_owned());
+        true
+    }
+
+    fn remove(&mut self, key: &str) {
+        self.0.remove(key);
+    }
+}
+
+/// A text as a scenario in the storage, and as the list of an earlier version: read, or set aside; never lost, never in the way.
+fn stored(text: &str) {
+    let mut store = Lying::default();
+    store.set(&entry::key(3), text);
+    store.set("hearthload.kept", &Value::from(text).to_string());
+    let mut tabs = Tabs::new("a".to_owned());
+    let (list, _, last) = tabs.open(&mut store);
+    let mut kept = Kept::found(list, None).unwrap_or_else(|| Kept::with(json!({})).beyond(last));
+    kept.bring(json!({}), "new");
     kept.copy("copy".to_owned());
-    assert!(kept.list().len() == before + 2 && kept.list().last().is_some_and(|one| one.id == kept.open_id()));
-    assert!(Kept::read(&kept.write()).is_some_and(|again| again.list().len() == before + 2));
-    opened((*kept.open_doc()).clone());
+    let ids: BTreeSet<u32> = kept.list().iter().map(|one| one.id).collect();
+    assert_eq!(ids.len(), kept.list().len(), "no number twice");
+    let met = tabs.meet(kept.list(), &mut store);
+    assert!(met.kept && met.news.is_empty(), "{met:?}");
+    let is_gone = matches!(Entry::read(text), Lies::Gone(_));
+    assert!(is_gone || store.0.values().any(|lies| lies == text), "what lay there is there still");
+    let (again, news, _) = Tabs::new("b".to_owned()).open(&mut store);
+    assert!(news.is_empty() && again == kept.list(), "another tab opens on the same");
+    opened((*kept.list()[0].doc).clone());
 }
 
 /// A document that the page opens is read by the engine as it stands.

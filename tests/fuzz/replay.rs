@@ -25,6 +25,38 @@ fn every_seed_holds_too() {
     assert!(dictionary().lines().all(|word| word.len() > 2 && word.starts_with('"') && word.ends_with('"')));
 }
 
+/// Fewest inputs in all, and of each target: what only reads is tried in great numbers, a whole night takes its time.
+const IN_ALL: u64 = 10_000_000;
+const SHARES: [(&str, u64); 7] = [
+    ("scenario", 500_000),
+    ("draft", 200_000),
+    ("link", 500_000),
+    ("kept", 1_000_000),
+    ("table", 1_000_000),
+    ("batch", 1_000_000),
+    ("solve", 1_000),
+];
+
+#[test]
+fn what_was_tried_adds_up_to_ten_million_and_every_target_had_its_share() {
+    let text = fs::read_to_string(Path::new(HERE).join("counters.csv")).unwrap();
+    let mut lines = text.lines().filter(|line| !line.starts_with('#'));
+    assert_eq!(lines.next(), Some("target,inputs,seconds,branches,seed,date,commit"));
+    let mut tried = std::collections::BTreeMap::new();
+    for line in lines {
+        let [target, inputs, _, branches, _, date, commit] = line.split(',').collect::<Vec<_>>()[..] else {
+            panic!("{line}")
+        };
+        assert!(branches.parse::<u64>().unwrap() > 100 && date.len() == 10 && commit.len() >= 7, "{line}");
+        *tried.entry(target).or_insert(0) += inputs.parse::<u64>().unwrap();
+    }
+    assert!(tried.values().sum::<u64>() >= IN_ALL, "{tried:?}");
+    for target in TARGETS {
+        let (_, least) = SHARES.iter().find(|(name, _)| *name == target.name).expect("a share for every target");
+        assert!(tried.get(target.name).is_some_and(|inputs| inputs >= least), "{}: {tried:?}", target.name);
+    }
+}
+
 #[test]
 fn numbers_that_are_none_are_found_and_names_are_not() {
     for broken in ["A { x: NaN }", "[1.0, -inf]", "inf", "Some(NaN)"] {

@@ -15,7 +15,8 @@ pub fn seeds(target: &str) -> Vec<Vec<u8>> {
         "kept" => {
             let list = [(1, least()), (7, json!({}))].map(|(id, doc)| json!({ "id": id, "doc": doc }));
             let kept = json!({ "kept": 1, "open": 7, "list": list }).to_string();
-            [kept, least().to_string(), "17,5".to_owned(), "19h30".to_owned()].map(String::into_bytes).into()
+            let one = json!({ "one": 1, "marks": { "a": 1, "b": 2 }, "doc": least() }).to_string();
+            [one, kept, least().to_string(), "17,5".to_owned(), "19h30".to_owned()].map(String::into_bytes).into()
         }
         "table" => [
             include_bytes!("../../src/engine/matter/data/food.csv").as_slice(),
@@ -68,6 +69,9 @@ pub fn dictionary() -> String {
         "[]",
         "{}",
         "\\\"kept\\\":",
+        "\\\"one\\\":",
+        "\\\"marks\\\":",
+        "\\\"doc\\\":",
         "\\\"list\\\":",
     ];
     fields.chain(marks.into_iter().map(|mark| format!("\"{mark}\"\n"))).collect()
