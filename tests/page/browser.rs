@@ -2,14 +2,14 @@
 #![cfg(target_arch = "wasm32")]
 
 use gloo::{
-    storage::{LocalStorage, Storage},
+    storage::{LocalStorage, SessionStorage, Storage},
     timers::future::TimeoutFuture,
     utils::document,
 };
 use hearthload::ask::PROTOCOL;
 use hearthload_page::{
     app::App,
-    state::kept::Kept,
+    state::{kept::Kept, tabs::News},
     storage,
     worker::{
         Run,
@@ -115,8 +115,8 @@ async fn what_is_no_longer_wanted_ends_in_the_middle_of_its_work() {
 
 #[wasm_bindgen_test]
 async fn the_page_stands_without_its_worker_and_keeps_what_is_typed() {
-    LocalStorage::delete("hearthload.kept");
-    assert_eq!(storage::load(), None);
+    LocalStorage::clear();
+    SessionStorage::clear();
     let root = document().create_element("div").unwrap();
     document().body().unwrap().append_child(&root).unwrap();
     yew::Renderer::<App>::with_root(root.clone()).render();
@@ -124,16 +124,22 @@ async fn the_page_stands_without_its_worker_and_keeps_what_is_typed() {
     assert!(until(|| root.query_selector("[data-verdict=stopped] .strip button").unwrap().is_some()).await);
     assert!(root.query_selector("#f-oven-width_cm").unwrap().is_some());
     assert!(root.query_selector("h1").unwrap().is_some());
-    // What stands on the page is kept.
-    assert!(until(|| storage::load().is_some()).await);
-    assert!(storage::load().unwrap().list().len() > 1, "the demonstration's scenarios");
+    // What stands on the page is kept, and another tab opens on it.
+    let raw = LocalStorage::raw();
+    assert!(until(|| raw.get_item("hearthload.one.1").is_ok_and(|text| text.is_some())).await);
+    let open = || storage::open(|| Kept::with(json!({ "name": "None was kept" })));
+    let (mut tabs, mut kept, news) = open();
+    assert!(kept.list().len() > 1 && news.is_empty(), "the demonstration's scenarios");
+    kept.bring(json!({ "hearthload": 1, "name": "Mine" }), "");
+    assert!(storage::meet(&mut tabs, &kept).kept);
+    let (_, again, _) = open();
+    assert_eq!((again.list(), again.open_id()), (kept.list(), kept.open_id()));
 
-    let other = Kept::with(json!({ "hearthload": 1, "name": "Mine" }));
-    assert!(storage::save(&other));
-    assert_eq!(storage::load(), Some(other));
-    LocalStorage::set("hearthload.kept", "torn").unwrap();
-    assert_eq!(storage::load(), None, "what cannot be read is not taken");
-    let aside: String = LocalStorage::get("hearthload.kept.unreadable").unwrap();
-    assert_eq!(aside, "torn", "and not thrown away");
+    raw.set_item("hearthload.one.1", "torn").unwrap();
+    let (_, again, news) = open();
+    assert_eq!(again.list(), &kept.list()[1..], "what cannot be read is not taken");
+    assert_eq!(news, [News::Aside]);
+    assert_eq!(raw.get_item("hearthload.aside.1").unwrap().as_deref(), Some("torn"), "and not thrown away");
     LocalStorage::clear();
+    SessionStorage::clear();
 }
