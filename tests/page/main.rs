@@ -4,6 +4,7 @@
 
 mod asked;
 mod kept;
+mod language;
 mod numbers;
 mod share;
 mod state;

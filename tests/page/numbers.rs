@@ -6,7 +6,7 @@ use hearthload::scenario::{
 };
 use hearthload_page::{
     charts::Units,
-    number::{clock, read, shown, typed},
+    number::{amount, clock, clock_after, read, shown, typed},
     state::{Action, Computing, State, draft, kept::Kept},
     units,
 };
@@ -135,4 +135,44 @@ fn in_other_units_nothing_typed_turns_into_nothing() {
         }
     }
     units::choose(Units::default());
+}
+
+#[test]
+fn clock_times_with_am_and_pm() {
+    for (text, time) in [
+        ("5:30 pm", "17:30"),
+        ("5:30pm", "17:30"),
+        ("5.30 PM", "17:30"),
+        ("530 pm", "17:30"),
+        ("5 pm", "17:00"),
+        ("12:15 am", "00:15"),
+        ("12 p.m.", "12:00"),
+        ("1:30\u{a0}am +1", "25:30"),
+    ] {
+        assert_eq!(clock(text), Some(json!(time)), "{text}");
+    }
+    for text in ["13:00 pm", "0:30 am", "pm", "5:3 pm"] {
+        assert_eq!(clock(text), Some(json!(text)), "{text}");
+    }
+}
+
+#[test]
+fn the_small_hours_behind_an_evening_are_the_night_after_it() {
+    assert_eq!(clock_after("00:30", "18:00"), Some(json!("24:30")));
+    assert_eq!(clock_after("1:30 am", "18:00"), Some(json!("25:30")));
+    // In the afternoon it is a slip to be told of, and beside a breakfast no night is meant.
+    assert_eq!(clock_after("17:00", "18:00"), Some(json!("17:00")));
+    assert_eq!(clock_after("05:30", "05:00"), Some(json!("05:30")));
+    assert_eq!(clock_after("soon", "18:00"), Some(json!("soon")));
+}
+
+#[test]
+fn spoons_and_cups_in_halves_and_quarters() {
+    for (text, count) in [("2", 2.0), ("0,5", 0.5), ("1/2", 0.5), ("1 1/2", 1.5), ("½", 0.5), ("2½", 2.5), ("1¾", 1.75)]
+    {
+        assert_eq!(amount(text), Some(count), "{text}");
+    }
+    for text in ["", "a", "1/0", "1 2 3", "-1"] {
+        assert_eq!(amount(text), None, "{text}");
+    }
 }

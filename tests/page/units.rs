@@ -1,7 +1,7 @@
 //! Units at the edge: what is read and typed in others comes back as the scenario's own.
 
 use hearthload_page::charts::{Units, words::Gas};
-use hearthload_page::units::{choose, meant, name, read, said, shown, write};
+use hearthload_page::units::{choose, clock_shown, meant, name, read, said, shown, write};
 use serde_json::json;
 
 fn us() -> Units {
@@ -48,6 +48,24 @@ fn fields_are_typed_in_the_readers_units_and_kept_in_the_scenarios() {
     assert_eq!(meant(None, "cm"), None);
     assert_eq!(shown("45", "s"), "45");
     choose(Units::default());
+}
+
+#[test]
+fn rates_lengths_prices_and_clocks_follow_too() {
+    choose(us());
+    // 3 kg/h are 6.6 lb/h; 60 g 2.1 oz; 0.6 m 2.0 ft; a hood's kg/s as well; m³ of stacked wood stay.
+    let says = said("3.0\u{a0}kg/h, 60\u{a0}g, 0.6\u{a0}m, 0.100\u{a0}kg/s, 2.5\u{a0}m³");
+    assert_eq!(plain(&says), "6.6 lb/h, 2.1 oz, 2.0 ft, 0.220 lb/s, 2.5 m³");
+    // A price by the kilogram is 0.4536 of it by the pound; by the therm it is 29.31 times that of a kilowatt hour.
+    assert_eq!((shown("1", "money/kg").as_str(), name("money/kg")), ("0.454", "money/lb"));
+    assert_eq!((shown("0.1", "money/kWh").as_str(), name("money/kWh")), ("2.931", "money/therm"));
+    assert_eq!(
+        (plain(&clock_shown("18:05")).as_str(), plain(&clock_shown("25:30")).as_str()),
+        ("6:05 pm", "1:30 am +1")
+    );
+    assert_eq!(clock_shown("soon"), "soon");
+    choose(Units::default());
+    assert_eq!(clock_shown("25:30"), "25:30");
 }
 
 #[test]

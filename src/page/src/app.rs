@@ -7,11 +7,16 @@ use crate::{
     head::Head,
     route::Door,
     sharing::use_address,
-    state::{Action, State, kept::Kept, tabs::Tabs},
+    state::{Action, State, draft, kept::Kept, tabs::Tabs},
     storage,
     trust::Trust,
     units,
-    words::{door_words, fill, words},
+    words::{
+        door_words, fill,
+        language::{self, Language},
+        translate::{self, tr},
+        words,
+    },
 };
 use gloo::events::EventListener;
 use hearthload::report::words::clock;
@@ -20,23 +25,50 @@ use std::{cell::RefCell, rc::Rc};
 use yew::prelude::*;
 
 /// The scenarios a first visit finds, and their dishes the ones to start from: all invented.
-pub(crate) const DEMO: &[&str] = &[
+const DEMO: &[&str] = &[
     include_str!("../../../demo-data/carries.json"),
     include_str!("../../../demo-data/surprise.json"),
     include_str!("../../../demo-data/assist.json"),
     include_str!("../../../demo-data/small.json"),
 ];
 
-/// The demonstration.
-fn demo() -> Kept {
-    Kept::of(DEMO.iter().filter_map(|text| serde_json::from_str::<Value>(text).ok()).collect())
+/// The demonstration's scenarios, their names in the reader's language.
+pub(crate) fn demo() -> Vec<Value> {
+    let named = |doc: Value| {
+        let names = ["name", "note"].into_iter().map(str::to_owned);
+        let dishes = (0..draft::list(&doc, "menu").len()).map(|dish| format!("menu[{dish}].name"));
+        let batches =
+            (0..draft::list(&doc, "service.batches").len()).map(|batch| format!("service.batches[{batch}].dish"));
+        let all: Vec<String> = names.chain(dishes).chain(batches).collect();
+        all.iter().fold(doc, |mut doc, path| {
+            if draft::get(&doc, path).is_some() {
+                let said = tr(draft::text(&doc, path));
+                draft::set(&mut doc, path, Value::from(said));
+            }
+            doc
+        })
+    };
+    DEMO.iter().filter_map(|text| serde_json::from_str::<Value>(text).ok()).map(named).collect()
+}
+
+/// The demonstration, as a first visit finds it.
+fn shown_first() -> Kept {
+    language::choose(storage::language());
+    Kept::of(demo())
+}
+
+/// Names people gave are never taken for words.
+fn know_names(desk: &State) {
+    let dishes = draft::list(&desk.doc, "menu").iter().map(|dish| draft::text(dish, "name"));
+    let pinned = desk.pinned.iter().flat_map(|(_, answer)| answer.scenario.menu.iter().map(|dish| dish.name.as_str()));
+    translate::know(dishes.chain(pinned).map(str::to_owned).collect());
 }
 
 /// The page on what is kept, else on the demonstration, and this tab's side of the storage.
 #[hook]
 fn use_desk() -> (UseReducerHandle<State>, Rc<RefCell<Tabs>>) {
     let opened = use_memo((), |()| {
-        let (tabs, kept, news) = storage::open(demo);
+        let (tabs, kept, news) = storage::open(shown_first);
         (Rc::new(RefCell::new(tabs)), kept, news)
     });
     let desk = use_reducer(|| State::opened(opened.1.clone(), opened.2.clone()));
@@ -79,14 +111,32 @@ pub fn App() -> Html {
     use_asking(&desk);
     let saved = use_keeping(&desk, tabs);
     let place = use_address(desk.dispatcher());
-    use_effect_with(place.door, |door| {
-        gloo::utils::document().set_title(&fill(words().page_title, &[door_words(*door).0]));
-    });
     // The cook's view is read at arm's length and does not scroll: nothing stands under it.
     let cook = place.door == Door::Cook;
-    let units = use_state(storage::units);
-    // Drawn in other units, all is drawn anew.
+    // Drawn in another language or in other units, all is drawn anew.
+    let tongue = use_state(storage::language);
+    language::choose(*tongue);
+    let units = use_state(|| storage::units(*tongue));
     units::choose(*units);
+    know_names(&desk);
+    use_effect_with(*tongue, |tongue| {
+        // Refused only where `lang` could not be an attribute.
+        let _ = gloo::utils::document_element().set_attribute("lang", tongue.tag());
+    });
+    let speak = {
+        let (tongue, units) = (tongue.clone(), units.clone());
+        Callback::from(move |chosen: Language| {
+            storage::keep_language(chosen);
+            let as_written = Units { comma: chosen.has_comma(), ..*units };
+            storage::keep_units(as_written);
+            units.set(as_written);
+            tongue.set(chosen);
+        })
+    };
+    let title = door_words(place.door).0;
+    use_effect_with(title, |title| {
+        gloo::utils::document().set_title(&fill(words().page_title, &[*title]));
+    });
     let choose = {
         let units = units.setter();
         Callback::from(move |chosen: Units| {
@@ -96,9 +146,9 @@ pub fn App() -> Html {
     };
     html! {
         <>
-            <Head desk={desk.clone()} place={place.clone()} {saved} units={*units} {choose} />
-            <Behind key={units::write(*units).to_string()} desk={desk.clone()} {place} />
-            <div>{ if cook { html! {} } else { html! { <><Trust /><footer class="foot"><p>{ words().computed }</p></footer></> } } }</div>
+            <Head desk={desk.clone()} place={place.clone()} {saved} units={*units} {choose} language={*tongue} {speak} />
+            <Behind key={format!("{} {}", tongue.tag(), units::write(*units))} desk={desk.clone()} {place} />
+            <div>{ if cook { html! {} } else { html! { <><Trust key={tongue.tag()} /><footer class="foot"><p>{ words().computed }</p></footer></> } } }</div>
         </>
     }
 }

@@ -9,7 +9,11 @@ use crate::{
     settings::Settings,
     sharing::Link,
     state::{Action, draft},
-    words::{door_words, fill, words},
+    words::{
+        door_words, fill,
+        language::{LANGUAGES, Language},
+        words,
+    },
 };
 use gloo::events::EventListener;
 use yew::prelude::*;
@@ -25,6 +29,10 @@ pub(crate) struct Props {
     pub units: Units,
     /// Takes others.
     pub choose: Callback<Units>,
+    /// The language in use.
+    pub language: Language,
+    /// Takes another.
+    pub speak: Callback<Language>,
     /// When the scenario was last kept; nothing where this browser keeps nothing.
     pub saved: Option<AttrValue>,
 }
@@ -49,6 +57,12 @@ fn use_update() -> bool {
         });
     }
     *ready
+}
+
+/// Another language, in its own name.
+fn tongue(props: &Props, other: Language) -> Html {
+    let speak = props.speak.reform(move |_: MouseEvent| other);
+    html! { <button type="button" class="quiet" key={other.tag()} lang={other.tag()} onclick={speak}>{ other.name() }</button> }
 }
 
 /// A door, lit where one stands in it.
@@ -113,6 +127,7 @@ pub(crate) fn Head(props: &Props) -> Html {
                 <p class="bar-acts">
                     <a href="#shelf" onclick={shelf}>{ say.scenarios }</a>
                     <button type="button" class="quiet" onclick={open_units} aria-expanded={choosing.to_string()}>{ say.units }</button>
+                    for other in LANGUAGES.into_iter().filter(|other| *other != props.language) { { tongue(props, other) } }
                     <button type="button" class="quiet" onclick={share} aria-expanded={sharing.to_string()}>{ say.share }</button>
                 </p>
             </div>

@@ -5,7 +5,7 @@ use crate::state::{
     tabs::{Met, News, Store, Tabs},
     tonight::Tonight,
 };
-use crate::{charts::Units, units};
+use crate::{charts::Units, units, words::language::Language};
 use gloo::storage::{LocalStorage, SessionStorage, Storage};
 use serde_json::Value;
 
@@ -19,6 +19,9 @@ const EVENINGS: usize = 14;
 
 /// Where the choice of units lies.
 const UNITS: &str = "hearthload.units";
+
+/// Where the choice of language lies.
+const LANGUAGE: &str = "hearthload.language";
 
 /// The browser's storage as tabs share it. One that is denied holds nothing and takes nothing.
 struct Browser;
@@ -119,11 +122,27 @@ pub fn keep_tonight(tonight: &Tonight) -> bool {
     LocalStorage::set(TONIGHT, Value::from(all).to_string()).is_ok()
 }
 
-/// The units chosen on an earlier visit; metric on a first one.
+/// The units chosen on an earlier visit; on a first one metric, numbers as the language writes them.
 #[must_use]
-pub fn units() -> Units {
+pub fn units(language: Language) -> Units {
     let kept = kept_value(UNITS);
-    kept.map_or_else(Units::default, |kept| units::read(&kept))
+    kept.map_or_else(|| Units { comma: language.has_comma(), ..Units::default() }, |kept| units::read(&kept))
+}
+
+/// The language chosen on an earlier visit; on a first one the browser's own, where the page has it.
+#[must_use]
+pub fn language() -> Language {
+    let kept: Option<String> = raw().and_then(|_| LocalStorage::get(LANGUAGE).ok());
+    let own = gloo::utils::window().navigator().language();
+    kept.or(own).as_deref().and_then(Language::of).unwrap_or_default()
+}
+
+/// Keeps the choice of language.
+pub fn keep_language(chosen: Language) {
+    if raw().is_some() {
+        // Where it cannot be kept the browser's own language is spoken on the next visit.
+        let _ = LocalStorage::set(LANGUAGE, chosen.tag());
+    }
 }
 
 /// Keeps the choice of units.

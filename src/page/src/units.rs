@@ -4,7 +4,7 @@ use crate::charts::{
     Units,
     words::{Gas, NBSP},
 };
-use hearthload::units::{decimal, trade};
+use hearthload::units::{decimal, time::DAY_S, trade};
 use serde_json::{Value, json};
 use std::cell::Cell;
 
@@ -67,6 +67,13 @@ fn turn(unit: &str, units: Units) -> Option<Turn> {
         "°C" | "degC" if units.fahrenheit => Turn(1.8, 32.0, 0, "°F"),
         "K" if units.fahrenheit => Turn(1.8, 0.0, 0, "°F"),
         "kg" if units.pounds => Turn(1.0 / trade::POUND_KG, 0.0, 0, "lb"),
+        "kg/h" if units.pounds => Turn(1.0 / trade::POUND_KG, 0.0, 0, "lb/h"),
+        "kg/s" if units.pounds => Turn(1.0 / trade::POUND_KG, 0.0, 0, "lb/s"),
+        "g" if units.pounds => Turn(0.001 / trade::OUNCE_KG, 0.0, 1, "oz"),
+        "money/kg" if units.pounds => Turn(trade::POUND_KG, 0.0, 0, "money/lb"),
+        "money/kWh" if units.gas == Gas::CubicMetres => Turn(trade::METHANE_NET_J_M3 / kwh, 0.0, 0, "money/m³"),
+        "money/kWh" if units.gas == Gas::Therms => Turn(trade::THERM_J / kwh, 0.0, 0, "money/therm"),
+        "m" if units.inches => Turn(1.0 / trade::FOOT_M, 0.0, 0, "ft"),
         "cm" if units.inches => Turn(trade::CENTIMETRE_M / trade::INCH_M, 0.0, 1, "in"),
         "kW" if units.btu => Turn(trade::KILOWATT_W / trade::BTU_PER_HOUR_W, 0.0, -2, "Btu/h"),
         "kWh" if units.gas == Gas::CubicMetres => Turn(kwh / trade::METHANE_NET_J_M3, 0.0, 0, "m³"),
@@ -86,8 +93,19 @@ pub fn shown(text: &str, unit: &str) -> String {
     if units.comma && decimal::read(&turned).is_some() { turned.replace('.', ",") } else { turned }
 }
 
+/// A clock field's time as the reader writes it; the night after midnight is marked where the clock begins again.
+#[must_use]
+pub fn clock_shown(text: &str) -> String {
+    let at = hearthload::report::words::clock_seconds(text).filter(|_| units().twelve_hours);
+    at.map_or_else(
+        || text.to_owned(),
+        |at_s| format!("{}{}", units().clock(at_s), if at_s < DAY_S { "" } else { " +1" }),
+    )
+}
+
 /// Four figures that count, without trailing noughts.
-fn plain(number: f64) -> String {
+#[must_use]
+pub fn plain(number: f64) -> String {
     let whole = format!("{:.0}", number.abs()).len();
     let text = format!("{number:.*}", 4_usize.saturating_sub(whole));
     if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_owned() } else { text }
@@ -151,10 +169,9 @@ fn number_at(text: &str) -> &str {
 fn unit_at(text: &str) -> Option<(&str, usize)> {
     let space = text.chars().next().filter(|sign| *sign == NBSP || *sign == ' ')?;
     let word = &text[space.len_utf8()..];
-    let end = word.find(|sign: char| !sign.is_ascii_alphabetic() && sign != '°').unwrap_or(word.len());
     // kW/m² and kg/h are other units than kW and kg.
-    (end > 0 && !word[end..].starts_with('/') && !word[end..].starts_with('²'))
-        .then(|| (&word[..end], space.len_utf8() + end))
+    let end = word.find(|sign: char| !sign.is_ascii_alphabetic() && !"°/²³".contains(sign)).unwrap_or(word.len());
+    (end > 0).then(|| (&word[..end], space.len_utf8() + end))
 }
 
 /// A number in the reader's unit; how much of what follows belongs to it.
@@ -170,7 +187,7 @@ fn turned(number: &str, after: &str, units: Units) -> (String, usize) {
         if digits < 0 { units.number((value / 100.0).round() * 100.0, 0) } else { units.number(value, digits as usize) }
     };
     // "300 to 350 °C": the first number has the second's unit.
-    let range = after.strip_prefix(" to ").or_else(|| after.strip_prefix('–'));
+    let range = after.strip_prefix(" to ").or_else(|| after.strip_prefix(" bis ")).or_else(|| after.strip_prefix('–'));
     if let Some(second) = range {
         let digits = number_at(second);
         let unit = unit_at(&second[digits.len()..]).and_then(|(unit, _)| turn(unit, units));

@@ -1,9 +1,21 @@
-//! Owns every word the page itself says, in one place, so that another language is another set of the same words.
+//! Owns every word the page itself says, in one place: another language is another set of the same words (`words::german`), and the
+//! compiler misses none.
 //!
-//! Verdicts, problems and notes come in words from the engine, pictures bring their own (`charts::words`). `{}` stands where a
-//! number or a name goes.
+//! Verdicts, problems and notes come in English from the engine, and the pictures make theirs where they draw; other languages are
+//! catalogues of those sentences (`words::german`'s own parts). `{}` stands where a number or a name goes, `{0}` where their order changes.
+
+mod german;
+pub mod language;
+pub mod translate;
 
 use crate::route::Door;
+use german::GERMAN;
+use hearthload::{
+    matter::{food, stone, wood},
+    scenario::Field,
+};
+use language::{Language, language};
+use translate::tr;
 
 macro_rules! words {
     ($($name:ident: $text:literal,)+) => {
@@ -105,6 +117,7 @@ words! {
     col_band: "Loads in its band",
     col_fit: "Fit at once",
     col_baked: "Baked of ordered",
+    cell_of: "{} of {}",
     no_verdict: "No answer yet.",
     take_out: "Take it out",
     no_warnings: "Nothing about this plan needs a warning.",
@@ -205,7 +218,10 @@ words! {
     add_ingredient: "Add an ingredient",
     food_search: "Find a food",
     food_none: "No food of that name. Try a plainer word.",
-    grams_of: "Grams of {}",
+    grams_of: "{}: how much",
+    measured: "{}: how many {}",
+    round_of: "round, {}",
+    wide_by: "{} by {}",
     remove_ingredient: "Take out {}",
     ingredient_gone: "{} taken out.",
     known_bake: "One bake you know",
@@ -233,6 +249,8 @@ words! {
 
     covers_how: "{} covers; {} in the fullest quarter hour. Arrow keys change the column you are on, Page Up and Page Down by 5, or type them.",
     covers_typed: "Covers in each quarter hour, from the first order on",
+    cover: "cover",
+    covers: "covers",
     add_row: "Add one",
     remove_row: "Take out {}",
     row_gone: "{} taken out.",
@@ -310,6 +328,8 @@ words! {
     sheet_ticks: "Tick each piece as you feed it",
     sheet_off: "If it is off",
     sheet_from_to: "{} to {}",
+    sheet_piece: "piece",
+    sheet_pieces: "pieces",
     phase_light_up: "heating up",
     phase_to_rush: "up to the rush",
     phase_rush: "for the rush",
@@ -447,7 +467,10 @@ words! {
 
 /// The words of the language in use.
 pub(crate) fn words() -> &'static Words {
-    &ENGLISH
+    match language() {
+        Language::English => &ENGLISH,
+        Language::German => &GERMAN,
+    }
 }
 
 /// A door's question, and its name where there is little room.
@@ -477,24 +500,50 @@ pub(crate) fn act_words(act: &str) -> &'static str {
     }
 }
 
-/// The engine's plain text with the marks of good print, in the reader's units.
+/// The engine's plain text with the marks of good print, in the reader's language and units.
 pub(crate) fn print(text: &str) -> String {
-    crate::units::said(&text.replace('\'', "’"))
+    crate::units::said(&tr(text).replace('\'', "’"))
 }
 
-/// A text with what goes into its `{}`, in order.
+/// A text with what goes into its places: `{}` in order, `{0}` by number.
 pub(crate) fn fill(text: &str, parts: &[&str]) -> String {
-    let mut pieces = text.split("{}");
-    let mut filled = pieces.next().unwrap_or_default().to_owned();
-    for (index, piece) in pieces.enumerate() {
-        filled.push_str(parts.get(index).copied().unwrap_or_default());
-        filled.push_str(piece);
+    translate::put(text, parts)
+}
+
+/// A field's name.
+pub(crate) fn label(row: &Field) -> String {
+    tr(row.label)
+}
+
+/// A field's name inside a sentence.
+pub(crate) fn label_inside(row: &Field) -> String {
+    match language() {
+        Language::English => row.label.to_ascii_lowercase(),
+        Language::German => label(row),
     }
-    filled
+}
+
+/// A unit as it stands behind a field.
+pub(crate) fn unit_name(unit: &str) -> String {
+    tr(crate::units::name(unit))
 }
 
 /// A key of a table or a choice as people read it: `fireclay_dense` is "fireclay, dense".
 pub(crate) fn key_words(key: &str) -> String {
+    match language() {
+        Language::English => english_key(key),
+        Language::German => goods(key).map_or_else(|| tr(&english_key(key)), tr),
+    }
+}
+
+/// What a table calls one of its goods.
+fn goods(key: &str) -> Option<&'static str> {
+    let food = || food::find(key).map(|food| food.name);
+    let stone = || stone::find(key).map(|stone| stone.name);
+    food().or_else(stone).or_else(|| wood::find(key).map(|wood| wood.name))
+}
+
+fn english_key(key: &str) -> String {
     match key {
         "base_pale" => "base pale, top done".to_owned(),
         "base_ahead" => "base done before the top".to_owned(),

@@ -41,7 +41,9 @@ impl TimeScale {
         let theme = &view.theme;
         let kind = Type::note(theme.smoke).sized(size);
         // Larger words stand further apart.
-        let label_px = ink.width("00:00", kind) + 14.0 + (size - 13.0) * 6.0;
+        let word_px = ink.width("00:00", kind);
+        // Those at the ends lie inwards, half a word nearer to their neighbours.
+        let label_px = (word_px + 14.0).max(word_px * 1.5 + 6.0) + (size - 13.0) * 6.0;
         let step = [900.0, 1800.0, HOUR_S, 2.0 * HOUR_S, 3.0 * HOUR_S, 6.0 * HOUR_S]
             .into_iter()
             .find(|step| {
@@ -127,11 +129,17 @@ pub fn round_step(range: f64, most: f64) -> f64 {
 #[must_use]
 pub fn wrapped(width: &dyn Fn(&str) -> f64, text: &str, room: f64) -> Vec<String> {
     let mut lines: Vec<String> = Vec::new();
-    for word in text.split(' ') {
-        let joined = lines.last().map(|line| format!("{line} {word}"));
+    // Behind a hyphen too a line may end.
+    let words = text.split(' ').flat_map(|word| {
+        let mut parts = word.split_inclusive('-');
+        let first = parts.next().map(|part| (" ", part));
+        first.into_iter().chain(parts.map(|part| ("", part)))
+    });
+    for (space, word) in words {
+        let joined = lines.last().map(|line| format!("{line}{space}{word}"));
         match (joined, lines.last_mut()) {
             (Some(joined), Some(line)) if width(&joined) <= room => *line = joined,
-            _ => lines.push(word.to_owned()),
+            _ => lines.push(fitted(width, word, room)),
         }
     }
     lines

@@ -55,8 +55,19 @@ impl Beam<'_> {
         self.depth_k() * self.px_per_k()
     }
 
-    /// The deepest point in words: in full, and short for a phone.
-    fn label(&self, view: &View) -> Option<(f64, String, String)> {
+    /// What the line tells, in full and short for a phone, and when it lies deepest, where it does.
+    ///
+    /// An evening that carries is told by the verdict's own measure, what is left of the resource that would give first: a spot's
+    /// margin in degrees beside it would be another measure, and seem to contradict it.
+    fn label(&self, view: &View) -> Option<(Option<f64>, String, String)> {
+        let verdict = &self.0.report.verdict;
+        if verdict.carries {
+            let limits = verdict.loads.iter().filter(|load| load.what != Gives::None && load.used.is_finite());
+            let tightest = limits.reduce(|a, b| if b.used > a.used { b } else { a })?;
+            let spare = view.units.percent((1.0 - tightest.used).max(0.0));
+            let text = format!("{spare} to spare on {}", super::gives::name(tightest.what));
+            return Some((None, text.clone(), text));
+        }
         let dish = self.0.dish(self.0.limiting()?)?;
         let (at, margin) = self.deepest()?;
         let (step, name) = (view.units.step(margin.abs()), inside_sentence(&dish.name));
@@ -67,9 +78,12 @@ impl Beam<'_> {
                 format!("coolest load {step} under the {name}\u{2019}s band"),
                 format!("coolest load {step} under its band"),
             ),
-            _ => (format!("{step} over the {name}\u{2019}s least"), format!("{step} over its least")),
+            _ => (
+                format!("coolest load {step} over the {name}\u{2019}s least"),
+                format!("coolest load {step} over its least"),
+            ),
         };
-        Some((at.at_s, full, short))
+        Some((Some(at.at_s), full, short))
     }
 
     /// Other causes than floor heat, said where they break.
@@ -159,13 +173,14 @@ impl Beam<'_> {
             ink.cased((x, y), text, kind, theme.slab, 2.5);
         };
         let floor_kind = Type::value(if self.sags() { theme.short } else { theme.soot });
-        if let Some((at_s, full, short)) = self.label(view) {
-            place(at_s, &full, &short, floor_kind, foot + 28.0);
+        let label = self.label(view);
+        if let Some((at_s, full, short)) = &label {
+            place(at_s.unwrap_or((scale.from_s + scale.to_s) / 2.0), full, short, floor_kind, foot + 28.0);
         }
         if let Some((at_s, text)) = self.other_cause(view) {
             place(at_s, &text, &text, Type::value(theme.short), foot + 46.0);
         }
-        if let Some((at_s, ..)) = self.label(view) {
+        if let Some((Some(at_s), ..)) = label {
             ink.line((scale.x(at_s), foot + 4.0), (scale.x(at_s), foot + 14.0), theme.edge, 2.0);
         }
     }
@@ -199,8 +214,10 @@ impl Drawing for Beam<'_> {
         let covers = &self.0.kitchen.covers;
         let most = covers.iter().copied().fold(0.0, f64::max);
         let shape = if self.sags() { "sags" } else { "stays straight" };
-        let label =
-            self.label(view).map_or_else(String::new, |(at, text, _)| format!(": {text} at {}", view.units.clock(at)));
+        let label = self.label(view).map_or_else(String::new, |(at, text, _)| match at {
+            Some(at_s) => format!(": {text} at {}", view.units.clock(at_s)),
+            None => format!(": {text}"),
+        });
         let other =
             self.other_cause(view).map_or_else(String::new, |(_, text)| format!(" {}.", super::words::capital(&text)));
         format!(

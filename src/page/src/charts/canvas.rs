@@ -12,6 +12,7 @@ use yew::prelude::*;
 use super::ink::FONTS;
 use super::measure::Measure;
 use super::{Answer, Grain, Picture, Table, Theme, Units, View, draw, svg};
+use crate::words::translate::tr;
 
 /// Fewest backing pixels in a CSS pixel: plotters counts in whole pixels, so one alone would leave steps in every curve.
 const LEAST_SCALE: f64 = 2.0;
@@ -152,12 +153,12 @@ fn SameAsTable(props: &SameProps) -> Html {
     };
     html! {
         <details class="same" ontoggle={on_toggle}>
-            <summary>{ "The same as a table" }</summary>
-            <div class="same-scroll" tabindex="0" role="region" aria-label="Table">{ table }</div>
+            <summary>{ tr("The same as a table") }</summary>
+            <div class="same-scroll" tabindex="0" role="region" aria-label={tr("Table")}>{ table }</div>
             <div class="same-save">
-                <button type="button" class="quiet" onclick={save_csv}>{ "Save as CSV" }</button>
-                <button type="button" class="quiet" onclick={save_svg}>{ "Save as SVG" }</button>
-                <button type="button" class="quiet" onclick={save_png}>{ "Save as PNG" }</button>
+                <button type="button" class="quiet" onclick={save_csv}>{ tr("Save as CSV") }</button>
+                <button type="button" class="quiet" onclick={save_svg}>{ tr("Save as SVG") }</button>
+                <button type="button" class="quiet" onclick={save_png}>{ tr("Save as PNG") }</button>
             </div>
         </details>
     }

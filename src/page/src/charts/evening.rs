@@ -114,7 +114,7 @@ impl Evening {
         let (phases, axis) = (words + 18.0, words + 12.0);
         let pieces = if self.old_pieces_s.is_empty() { 38.0 } else { 56.0 };
         let gas = self.gas_px();
-        let rest = (height - phases - pieces - gas - axis - 6.0).max(70.0);
+        let rest = (height - phases - pieces - gas - axis - 6.0).max(44.0);
         Parts {
             pieces_y: phases,
             floor_y: phases + pieces,

@@ -323,7 +323,7 @@ impl Drawing for Floor<'_> {
             .report
             .dishes
             .iter()
-            .map(|dish| format!("{} {}", inside_sentence(&dish.name), view.units.band(dish.floor_band_c)))
+            .map(|dish| format!("{}: {}", inside_sentence(&dish.name), view.units.band(dish.floor_band_c)))
             .collect();
         format!("{}{lowest}{ends} Bands: {}.", self.finding(view), capital(&bands.join("; ")))
     }

@@ -107,9 +107,16 @@ impl Heat<'_> {
         WORDS_PX + if more { UPRIGHT_VALUE_PX } else { 0.0 }
     }
 
+    /// Whether names stand upright: where slots are narrow, or a word is wider than its slot.
+    fn is_upright(&self, slot: f64) -> bool {
+        let wide = |word: &str| ByTable.width_px(word, NAME_PX, false) > slot;
+        let mut names = self.0.report.dishes.iter();
+        slot < LEVEL_NAME_PX || names.any(|dish| dish.name.split([' ', '-']).any(wide))
+    }
+
     fn names_px(&self, view: &View) -> f64 {
         let slot = self.slot(view);
-        if slot < LEVEL_NAME_PX {
+        if self.is_upright(slot) {
             return UPRIGHT_NAME_PX;
         }
         // Measured by the table here and by the canvas when drawn: a word more or less changes one line, not the picture.
@@ -214,7 +221,7 @@ impl Heat<'_> {
 
     fn draw_name(&self, ink: &mut Ink, view: &View, name: &str, at: (f64, f64), top: f64) {
         let (middle, slot) = at;
-        if slot < LEVEL_NAME_PX {
+        if self.is_upright(slot) {
             let kind = Type::note(view.theme.soot).upwards().end();
             let short = fitted(&|text| ink.width(text, kind), name, UPRIGHT_NAME_PX - 14.0);
             ink.text((middle + 5.0, top + 6.0), &short, kind);

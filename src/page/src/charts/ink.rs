@@ -1,5 +1,6 @@
 //! Owns the pen all pictures draw with: CSS pixels in, device pixels out, on any plotters backend.
 
+use crate::words::translate::tr;
 use plotters_backend::text_anchor::{HPos, Pos, VPos};
 use plotters_backend::{
     BackendColor, BackendCoord, BackendStyle, BackendTextStyle, DrawingBackend, FontFamily, FontStyle, FontTransform,
@@ -352,6 +353,7 @@ impl<'a> Ink<'a> {
 
     /// A text; `at` is on its baseline.
     pub fn text(&mut self, at: Point, text: &str, kind: Type) {
+        let text = &tr(text);
         let drop = self.grain.drop_em * kind.size;
         let foot = if kind.upwards { (at.0 + drop, at.1) } else { (at.0, at.1 + drop) };
         let across = match kind.align {
@@ -391,6 +393,6 @@ impl<'a> Ink<'a> {
     /// Width of a text, CSS px.
     #[must_use]
     pub fn width(&self, text: &str, kind: Type) -> f64 {
-        self.measure.width_px(text, kind.size, kind.bold)
+        self.measure.width_px(&tr(text), kind.size, kind.bold)
     }
 }

@@ -192,7 +192,7 @@ impl Drawing for Ledger<'_> {
 
     fn aria(&self, view: &View) -> String {
         let (ins, outs) = self.flows();
-        let part = |flow: &Flow| format!("{} {}", inside_sentence(flow.name), self.amount(flow, view));
+        let part = |flow: &Flow| format!("{}: {}", inside_sentence(flow.name), self.amount(flow, view));
         let join = |flows: &[Flow]| flows.iter().map(part).collect::<Vec<_>>().join("; ");
         format!("{} In: {}. Out: {}.", self.finding(view), join(&ins), join(&outs))
     }

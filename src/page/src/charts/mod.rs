@@ -33,6 +33,7 @@ pub mod theme;
 mod wood;
 pub mod words;
 
+use crate::words::translate::tr;
 use std::rc::Rc;
 
 use plotters_backend::DrawingBackend;
@@ -94,6 +95,39 @@ pub trait Drawing {
     /// The moment under a place, where the picture has a time axis: seconds since midnight for x in CSS px.
     fn moment_at(&self, _x: f64, _view: &View) -> Option<f64> {
         None
+    }
+}
+
+/// A drawing whose words are the reader's.
+struct Said<T>(T);
+
+impl<T: Drawing> Drawing for Said<T> {
+    fn height_px(&self, view: &View) -> f64 {
+        self.0.height_px(view)
+    }
+
+    fn draw(&self, ink: &mut Ink, view: &View) {
+        self.0.draw(ink, view);
+    }
+
+    fn finding(&self, view: &View) -> String {
+        tr(&self.0.finding(view))
+    }
+
+    fn how(&self, view: &View) -> String {
+        tr(&self.0.how(view))
+    }
+
+    fn aria(&self, view: &View) -> String {
+        tr(&self.0.aria(view))
+    }
+
+    fn table(&self, view: &View) -> Table {
+        self.0.table(view).said()
+    }
+
+    fn moment_at(&self, x: f64, view: &View) -> Option<f64> {
+        self.0.moment_at(x, view)
     }
 }
 
@@ -160,16 +194,16 @@ impl Picture {
     #[must_use]
     pub fn drawing(&self) -> Box<dyn Drawing + '_> {
         match self {
-            Self::Beam(answer) => Box::new(beam::Beam(answer)),
-            Self::Gives(answer) => Box::new(gives::Gives(answer)),
-            Self::Heat(answer) => Box::new(heat::Heat(answer)),
-            Self::Floor(answer) => Box::new(floor::Floor(answer)),
-            Self::Plan(answer) => Box::new(plan::Plan(answer)),
-            Self::Ledger(answer) => Box::new(ledger::Ledger(answer)),
-            Self::Wood(answer) => Box::new(wood::Wood(answer)),
-            Self::Ladder(ladder) => Box::new(Borrowed(&**ladder)),
-            Self::Evening(evening) => Box::new(Borrowed(&**evening)),
-            Self::Nights(nights) => Box::new(Borrowed(&**nights)),
+            Self::Beam(answer) => Box::new(Said(beam::Beam(answer))),
+            Self::Gives(answer) => Box::new(Said(gives::Gives(answer))),
+            Self::Heat(answer) => Box::new(Said(heat::Heat(answer))),
+            Self::Floor(answer) => Box::new(Said(floor::Floor(answer))),
+            Self::Plan(answer) => Box::new(Said(plan::Plan(answer))),
+            Self::Ledger(answer) => Box::new(Said(ledger::Ledger(answer))),
+            Self::Wood(answer) => Box::new(Said(wood::Wood(answer))),
+            Self::Ladder(ladder) => Box::new(Said(Borrowed(&**ladder))),
+            Self::Evening(evening) => Box::new(Said(Borrowed(&**evening))),
+            Self::Nights(nights) => Box::new(Said(Borrowed(&**nights))),
         }
     }
 

@@ -1,5 +1,9 @@
 //! Owns how the pictures write numbers: units, rounding to what a cook can act on, no-break spaces, clock times, small counts in words.
 
+use crate::words::{
+    language::{Language, language},
+    translate,
+};
 use hearthload::units::{
     decimal,
     time::{HOUR_S, MINUTE_S},
@@ -88,7 +92,11 @@ impl Units {
     /// A band, "300 to 350 °C".
     #[must_use]
     pub fn band(self, band_c: [f64; 2]) -> String {
-        format!("{} to {}", self.bare_degrees(band_c[0]), self.degrees(band_c[1]))
+        let to = match language() {
+            Language::English => "to",
+            Language::German => "bis",
+        };
+        format!("{} {to} {}", self.bare_degrees(band_c[0]), self.degrees(band_c[1]))
     }
 
     /// A mass without its unit, to a tenth.
@@ -178,14 +186,23 @@ pub fn seconds_of(clock: &str) -> Option<f64> {
 /// A small count in words, "two"; above twelve in digits.
 #[must_use]
 pub fn count(number: usize) -> String {
-    const WORDS: [&str; 13] =
+    const ENGLISH: [&str; 13] =
         ["no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"];
-    WORDS.get(number).map_or_else(|| number.to_string(), |word| (*word).to_owned())
+    const GERMAN: [&str; 13] =
+        ["keine", "ein", "zwei", "drei", "vier", "fünf", "sechs", "sieben", "acht", "neun", "zehn", "elf", "zwölf"];
+    let words = match language() {
+        Language::English => ENGLISH,
+        Language::German => GERMAN,
+    };
+    words.get(number).map_or_else(|| number.to_string(), |word| (*word).to_owned())
 }
 
-/// A dish's name inside a sentence: its first letter small unless the word has other capitals.
+/// A dish's name inside a sentence: its first letter small unless the word has other capitals; in German as it is.
 #[must_use]
 pub fn inside_sentence(name: &str) -> String {
+    if language() == Language::German {
+        return name.to_owned();
+    }
     let mut signs = name.chars();
     match (signs.next(), signs.clone().next()) {
         (Some(first), Some(second)) if !second.is_ascii_uppercase() => {
@@ -195,9 +212,13 @@ pub fn inside_sentence(name: &str) -> String {
     }
 }
 
-/// The plural of a dish's name, by the plain English rules: of the noun before "in", "with" or "on" where there is one.
+/// The plural of a dish's name, by the plain English rules: of the noun before "in", "with" or "on" where there is one. In German,
+/// where no rule is plain, the name as it is.
 #[must_use]
 pub fn plural(name: &str) -> String {
+    if language() == Language::German {
+        return name.to_owned();
+    }
     let tail = [" in ", " with ", " on ", " from ", " under "]
         .iter()
         .filter_map(|word| name.find(word))
@@ -218,14 +239,13 @@ pub fn plural(name: &str) -> String {
 /// Whether a dish's name is a plural already: "baked eggs in a skillet".
 #[must_use]
 pub fn is_plural(name: &str) -> bool {
-    plural(name) == name
+    language() == Language::English && plural(name) == name
 }
 
 /// A sentence's first letter made large.
 #[must_use]
 pub fn capital(sentence: &str) -> String {
-    let mut signs = sentence.chars();
-    signs.next().map_or_else(String::new, |first| std::iter::once(first.to_ascii_uppercase()).chain(signs).collect())
+    translate::capital(sentence)
 }
 
 /// "a, b and c".
@@ -234,6 +254,12 @@ pub fn list(parts: &[String]) -> String {
     match parts {
         [] => String::new(),
         [only] => only.clone(),
-        [most @ .., last] => format!("{} and {last}", most.join(", ")),
+        [most @ .., last] => {
+            let and = match language() {
+                Language::English => "and",
+                Language::German => "und",
+            };
+            format!("{} {and} {last}", most.join(", "))
+        }
     }
 }

@@ -4,13 +4,14 @@
 use super::{Found, progress::Progress};
 use crate::{
     charts::{Nights as Drawn, Picture, canvas::ChartCanvas},
+    figures as said,
     form::Desk,
     parts::notice,
     state::asked::Subject,
-    words::{fill, words},
+    words::{fill, print, translate::tr, words},
 };
 use hearthload::{
-    report::{NightsReport, nights_build::resource_name, words as said},
+    report::{NightsReport, nights_build::resource_name},
     scenario::Scenario,
     units::time::QUARTER_S,
 };
@@ -135,7 +136,7 @@ fn gave(report: &NightsReport) -> Html {
     let gave: Vec<String> = report
         .gave_first
         .iter()
-        .map(|gave| fill(say.nights_gave_one, &[resource_name(&gave.what), &said::percent(gave.fraction)]))
+        .map(|gave| fill(say.nights_gave_one, &[&tr(resource_name(&gave.what)), &said::percent(gave.fraction)]))
         .collect();
     let mut says = fill(say.nights_worst, &[&said::clock_from_typed(&worst.quarter_hour), &gave.join(", ")]);
     if let Some(dish) = report.gave_on.first() {
@@ -145,7 +146,7 @@ fn gave(report: &NightsReport) -> Html {
         <>
             { notice::warning(&says) }
             <details class="more"><summary>{ say.nights_chances }</summary>
-                <ul class="plain">for chance in report.chances.iter() { <li key={chance.clone()}>{ chance }</li> }</ul>
+                <ul class="plain">for chance in report.chances.iter() { <li key={chance.clone()}>{ print(chance) }</li> }</ul>
             </details>
         </>
     }

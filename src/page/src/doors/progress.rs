@@ -7,7 +7,7 @@ use crate::{
         Action,
         asked::{Question, Stand, Subject},
     },
-    words::{fill, words},
+    words::{fill, print, words},
 };
 use serde_json::Value;
 use yew::prelude::*;
@@ -97,12 +97,12 @@ fn ended(way: &Progress, question: &Question) -> Html {
         },
         Stand::Faulted(why) => html! {
             <div class="strip" role="alert">{ marks::broken() }
-                <p><strong>{ words().stopped }</strong>{ " " }{ words().safe }{ " " }<span class="why">{ why }</span></p>
+                <p><strong>{ words().stopped }</strong>{ " " }{ words().safe }{ " " }<span class="why">{ print(why) }</span></p>
                 { on(words().again) }
             </div>
         },
         Stand::Mend(problems) => html! {
-            <div class="strip" role="alert">{ marks::broken() }<p>for problem in problems.iter() { { format!("{} ", problem.says) } }</p></div>
+            <div class="strip" role="alert">{ marks::broken() }<p>for problem in problems.iter() { { format!("{} ", print(&problem.says)) } }</p></div>
         },
         Stand::Running | Stand::Answered => html! {},
     }

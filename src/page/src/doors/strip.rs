@@ -5,7 +5,7 @@ use crate::{
     parts::{focus_soon, id_of, marks},
     route::{Door, Place},
     state::{Action, Computing, State, draft},
-    words::{fill, words},
+    words::{fill, label, print, words},
 };
 use hearthload::scenario::{Problem, fields};
 use yew::prelude::*;
@@ -35,7 +35,7 @@ pub(crate) fn Strip(props: &Props) -> Html {
             <div>{ match &desk.computing {
                 Computing::Mend => mend(desk),
                 Computing::Stopped(why) => html! {
-                    <div class="strip">{ marks::broken() }<p><strong>{ words().stopped }</strong>{ " " }{ words().safe }{ " " }<span class="why">{ why }</span>
+                    <div class="strip">{ marks::broken() }<p><strong>{ words().stopped }</strong>{ " " }{ words().safe }{ " " }<span class="why">{ print(why) }</span>
                             { if desk.answer.is_some() { format!(" {}", words().last_good) } else { String::new() } }</p>
                         <button type="button" onclick={again}>{ words().again }</button></div>
                 },
@@ -87,12 +87,12 @@ fn link(desk: &Desk, problem: &Problem) -> Html {
         let there = !path.is_empty() && draft::get(&desk.doc, &path).is_some();
         let take = Callback::from(move |_: MouseEvent| send.dispatch(Action::Take(path.clone(), String::new())));
         return html! {
-            <>{ &problem.says }{ " " }{ if there { html! { <button type="button" class="link" onclick={take}>{ words().take_out }</button> } } else { html! {} } }</>
+            <>{ print(&problem.says) }{ " " }{ if there { html! { <button type="button" class="link" onclick={take}>{ words().take_out }</button> } } else { html! {} } }</>
         };
     };
     let press = Callback::from(move |event: MouseEvent| {
         event.prevent_default();
         show(&send, &path);
     });
-    html! { <a href={format!("#{}", id_of(&problem.field))} onclick={press}>{ row.label }</a> }
+    html! { <a href={format!("#{}", id_of(&problem.field))} onclick={press}>{ label(row) }</a> }
 }

@@ -2,14 +2,13 @@
 
 use super::{Found, progress::Progress};
 use crate::{
+    figures as said,
     form::Desk,
     state::asked::Subject,
+    units::units,
     words::{fill, print, words},
 };
-use hearthload::report::{
-    sure_build::{Band, SureReport},
-    words as said,
-};
+use hearthload::report::sure_build::{Band, SureReport};
 use serde_json::{Value, json};
 use yew::prelude::*;
 
@@ -61,15 +60,15 @@ fn shown(report: &SureReport) -> Html {
                     <div key={name}><dt>{ name }</dt><dd><strong>{ value }</strong><span>{ when }</span></dd></div>
                 }
             </dl>
-            <p><strong>{ fill(say.sure_weakest, &[&report.weakest]) }</strong>{ " " }{ print(&report.measure_first) }</p>
+            <p><strong>{ fill(say.sure_weakest, &[&print(&report.weakest)]) }</strong>{ " " }{ print(&report.measure_first) }</p>
             <div class="frame" role="region" aria-labelledby="sure-title" tabindex="0">
                 <table>
                     <thead><tr>for head in say.sure_heads.split('|') { <th scope="col" key={head}>{ head }</th> }</tr></thead>
                     <tbody>
                         for one in report.unknowns.iter() {
                             <tr key={one.key.clone()}>
-                                <th scope="row">{ &one.name }</th>
-                                <td>{ format!("{} to {}", said::number(one.lowest_at_low_c, 0), said::degrees(one.lowest_at_high_c)) }</td>
+                                <th scope="row">{ print(&one.name) }</th>
+                                <td>{ units().band([one.lowest_at_low_c, one.lowest_at_high_c]) }</td>
                                 <td>{ if one.turns_verdict { say.sure_turns } else { say.sure_stays } }</td>
                                 <td class="long">{ print(&one.measure) }<span class="how">{ fill(say.sure_range, &[&print(&one.source)]) }</span></td>
                             </tr>

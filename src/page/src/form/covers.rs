@@ -2,12 +2,11 @@
 
 use super::Desk;
 use crate::{
-    number,
+    figures as said, number,
     parts::{id_of, marks},
     state::{Action, draft},
-    words::{fill, words},
+    words::{fill, print, words},
 };
-use hearthload::report::words as said;
 use hearthload::units::time::QUARTER_S;
 use serde_json::Value;
 use wasm_bindgen::JsCast;
@@ -81,8 +80,11 @@ pub(crate) fn Covers(props: &Props) -> Html {
             set(quarter, up * top);
         })
     };
-    let says =
-        format!("{}: {}", clock(desk, at), said::count(covers.get(at).copied().unwrap_or(0.0), "cover", "covers"));
+    let says = format!(
+        "{}: {}",
+        clock(desk, at),
+        said::count(covers.get(at).copied().unwrap_or(0.0), words().cover, words().covers)
+    );
     let width = WIDE * covers.len().max(1) as f64;
     html! {
         <div class="covers" id={id_of(PATH)} tabindex="-1">
@@ -102,7 +104,7 @@ pub(crate) fn Covers(props: &Props) -> Html {
             { fit(desk, covers.len()) }
             <div>
                 if let Some(problem) = desk.problem_at(PATH) {
-                    <p class="problem" id="covers-problem">{ marks::cross() }<span>{ problem.to_owned() }</span></p>
+                    <p class="problem" id="covers-problem">{ marks::cross() }<span>{ print(problem) }</span></p>
                 }
             </div>
         </div>

@@ -2,11 +2,12 @@
 
 use super::{Desk, dishes::name_of, ingredients::Ingredients, leaf};
 use crate::{
+    figures as said,
     parts::notice,
     state::{Action, draft},
     words::{fill, words},
 };
-use hearthload::report::{HeatParts, words as said};
+use hearthload::report::HeatParts;
 use serde_json::{Value, json};
 use yew::prelude::*;
 

@@ -2,13 +2,13 @@
 
 use super::{Desk, dish::DishDetails, labelled};
 use crate::{
-    app::DEMO,
+    app::demo,
     doors::notices::cautions_at,
+    figures as said,
     parts::{focus_soon, id_of, marks},
     state::{Action, draft},
-    words::{fill, print, words},
+    words::{fill, words},
 };
-use hearthload::report::words::number;
 use serde_json::{Value, json};
 use wasm_bindgen::JsCast;
 use web_sys::{Element, HtmlSelectElement};
@@ -33,17 +33,14 @@ fn size_of(dish: &Value) -> String {
         draft::list(dish, "ingredients").iter().filter_map(|one| one.get("grams").and_then(Value::as_f64)).sum();
     let cm = |key: &str| dish.get("footprint").and_then(|print| print.get(key)).and_then(Value::as_f64);
     let outline = match (cm("diameter_cm"), cm("width_cm"), cm("depth_cm")) {
-        (Some(across), _, _) => format!("round, {}\u{a0}cm", number(across, 0)),
-        (_, Some(width), Some(depth)) => format!("{} by {}\u{a0}cm", number(width, 0), number(depth, 0)),
+        (Some(across), _, _) => fill(words().round_of, &[&said::with_unit(across, 0, "cm")]),
+        (_, Some(width), Some(depth)) => {
+            fill(words().wide_by, &[&said::bare(width, 0, "cm"), &said::with_unit(depth, 0, "cm")])
+        }
         _ => String::new(),
     };
-    [Some(format!("{}\u{a0}g", number(grams, 0))), Some(outline)]
-        .into_iter()
-        .flatten()
-        .filter(|part| !part.is_empty())
-        .map(|part| print(&part))
-        .collect::<Vec<_>>()
-        .join(", ")
+    let parts = [said::with_unit(grams, 0, "g"), outline];
+    parts.iter().filter(|part| !part.is_empty()).map(String::as_str).collect::<Vec<_>>().join(", ")
 }
 
 /// The list.
@@ -105,10 +102,7 @@ pub(super) fn shift(desk: &Desk, from: usize, to: usize) -> Action {
 /// A dish to start from: those of the demonstration.
 #[component]
 fn Start(props: &StartProps) -> Html {
-    let dishes = use_memo((), |()| {
-        let menus = DEMO.iter().filter_map(|text| serde_json::from_str::<Value>(text).ok());
-        menus.flat_map(|doc| draft::list(&doc, "menu").to_vec()).collect::<Vec<_>>()
-    });
+    let dishes = use_memo((), |()| demo().iter().flat_map(|doc| draft::list(doc, "menu").to_vec()).collect::<Vec<_>>());
     let (send, count, all) = (props.desk.dispatcher(), props.count, dishes.clone());
     let choose = Callback::from(move |event: Event| {
         let Some(select) = event.target().and_then(|it| it.dyn_into::<HtmlSelectElement>().ok()) else { return };

@@ -2,12 +2,14 @@
 
 use super::{Desk, labelled};
 use crate::{
+    number,
     parts::{focus_soon, id_of, marks},
-    state::{Action, draft},
-    words::{fill, key_words, words},
+    state::{Action, State, draft},
+    units,
+    words::{fill, key_words, print, translate::tr, words},
 };
-use hearthload::matter::food;
-use serde_json::json;
+use hearthload::{matter::food, units::decimal};
+use serde_json::{Value, json};
 use wasm_bindgen::JsCast;
 use web_sys::HtmlInputElement;
 use yew::prelude::*;
@@ -39,7 +41,7 @@ pub(crate) fn Ingredients(props: &Props) -> Html {
             }
             <div>
                 if let Some(problem) = desk.problem_at(&list) {
-                    <p class="problem">{ marks::cross() }<span>{ problem.to_owned() }</span></p>
+                    <p class="problem">{ marks::cross() }<span>{ print(problem) }</span></p>
                 }
             </div>
             <Search desk={desk.clone()} list={list.clone()} count={foods.len()} />
@@ -51,6 +53,7 @@ fn ingredient(desk: &Desk, list: &str, place: usize, food: &str) -> Html {
     let item = format!("{list}[{place}]");
     let name = name_of(food);
     let measure = food::find(food).map_or("", |food| food.measure);
+    let grams = draft::get(&desk.doc, &format!("{item}.grams")).and_then(Value::as_f64);
     let (send, gone, says) = (desk.dispatcher(), item.clone(), fill(words().ingredient_gone, &[&name]));
     let remove = Callback::from(move |_: MouseEvent| send.dispatch(Action::Take(gone.clone(), says.clone())));
     html! {
@@ -58,9 +61,59 @@ fn ingredient(desk: &Desk, list: &str, place: usize, food: &str) -> Html {
             { labelled(desk, &format!("{item}.food"), None, true) }
             { labelled(desk, &format!("{item}.grams"), Some(fill(words().grams_of, &[&name])), true) }
             <button type="button" class="quiet remove" onclick={remove} aria-label={fill(words().remove_ingredient, &[&name])}>{ marks::cross() }</button>
-            <p class="measure">{ measure }</p>
+            <Measure path={format!("{item}.grams")} {name} measure={measure} grams={grams} send={desk.dispatcher()} />
         </>
     }
+}
+
+#[derive(Properties, PartialEq)]
+struct MeasureProps {
+    /// Where the grams stand.
+    path: String,
+    name: String,
+    /// The table's household measure, "1 tbsp = 14 g".
+    measure: &'static str,
+    grams: Option<f64>,
+    send: UseReducerDispatcher<State>,
+}
+
+/// The same amount by spoons, cups or pieces, typed instead of weighed.
+#[component]
+fn Measure(props: &MeasureProps) -> Html {
+    let typing = use_state(|| None::<String>);
+    let Some((what, each_g)) = measure(props.measure) else { return html! { <div></div> } };
+    let what = &tr(what);
+    let input = {
+        let (typing, send, path) = (typing.clone(), props.send.clone(), props.path.clone());
+        Callback::from(move |event: InputEvent| {
+            let Some(input) = event.target().and_then(|it| it.dyn_into::<HtmlInputElement>().ok()) else { return };
+            let text = input.value();
+            if let Some(count) = number::amount(&text) {
+                send.dispatch(Action::Set(path.clone(), number::typed(&units::plain(count * each_g))));
+            }
+            typing.set(Some(text));
+        })
+    };
+    let leave = {
+        let typing = typing.clone();
+        Callback::from(move |_: FocusEvent| typing.set(None))
+    };
+    let count = props.grams.map_or_else(String::new, |grams| units::shown(&units::plain(grams / each_g), ""));
+    let shown = (*typing).clone().unwrap_or(count);
+    html! {
+        <p class="measure"><label>
+            <input type="text" inputmode="decimal" autocomplete="off" value={shown} oninput={input} onblur={leave} aria-label={fill(words().measured, &[&props.name, what])} />
+            <span>{ format!("{what}, {}", units::said(&format!("{}\u{a0}g", units::plain(each_g)))) }</span>
+        </label></p>
+    }
+}
+
+/// What a kitchen measures a food by, and the grams of one: "1 tbsp = 14 g".
+pub(super) fn measure(text: &str) -> Option<(&str, f64)> {
+    let (what, grams) = text.split_once(" = ")?;
+    let (count, what) = what.split_once(' ')?;
+    let grams = decimal::read(grams.strip_suffix(" g")?)?;
+    Some((what, grams / decimal::read(count).filter(|count| *count > 0.0)?))
 }
 
 #[derive(Properties, PartialEq)]
@@ -72,7 +125,7 @@ struct SearchProps {
 
 /// What a food is called.
 fn name_of(key: &str) -> String {
-    food::find(key).map_or_else(|| key_words(key), |food| food.name.to_owned())
+    food::find(key).map_or_else(|| key_words(key), |food| tr(food.name))
 }
 
 /// Foods whose name or shelf holds every word typed.
@@ -82,7 +135,10 @@ fn found(typed: &str) -> Vec<&'static str> {
         return Vec::new();
     }
     let fits = |food: &&food::Food| {
-        let text = format!("{} {} {}", food.name, food.category, key_words(food.key)).to_ascii_lowercase();
+        let text = [&tr(food.name), &tr(food.category), food.name, food.key]
+            .map(|text| text.to_ascii_lowercase())
+            .join(" ")
+            .replace('_', " ");
         wanted.iter().all(|word| text.contains(word.as_str()))
     };
     food::all().iter().filter(fits).map(|food| food.key).take(OFFERED).collect()

@@ -12,12 +12,12 @@ pub(crate) mod shelf;
 pub(crate) use dishes::name_of;
 
 use crate::{
+    figures as said,
     parts::{field::FieldBox, section::Section},
     state::{State, draft},
-    words::{fill, key_words, print, words},
+    words::{fill, key_words, label, label_inside, print, unit_name, words},
 };
 use hearthload::{
-    report::words as said,
     scenario::{
         Field,
         fields::{self, Fallback, Kind},
@@ -64,8 +64,14 @@ pub(crate) fn labelled(desk: &Desk, path: &str, label: Option<String>, quiet: bo
         <FieldBox key={path.to_owned()} path={path.to_owned()} label={label.map(AttrValue::from)} {quiet}
             value={draft::get(&desk.doc, path).cloned()} assumed={assumed(desk, path).map(AttrValue::from)}
             problem={desk.problem_at(path).map(|says| AttrValue::from(says.to_owned()))}
-            replaced={desk.replaced.contains(path)} send={desk.dispatcher()} />
+            replaced={desk.replaced.contains(path)} first_order={first_order(desk, path)} send={desk.dispatcher()} />
     }
+}
+
+/// The first order, for a field whose time comes after it.
+fn first_order(desk: &Desk, path: &str) -> Option<AttrValue> {
+    let after = matches!(path, "service.end" | "promise.queue_gone_by");
+    after.then(|| AttrValue::from(draft::text(&desk.doc, "service.start").to_owned()))
 }
 
 /// The value taken where nothing was given: as the engine took it last, else as the field table has it.
@@ -117,7 +123,7 @@ fn meanings(groups: &[&str]) -> Html {
             <summary>{ words().what_they_mean }</summary>
             <dl class="meanings">
                 for row in rows {
-                    <div key={row.path}><dt>{ row.label }</dt><dd>{ row.note }</dd></div>
+                    <div key={row.path}><dt>{ label(row) }</dt><dd>{ print(row.note) }</dd></div>
                 }
             </dl>
         </details>
@@ -129,14 +135,16 @@ pub(crate) fn summary(desk: &Desk, group: &str, parts: &[&str]) -> String {
     let value = |path: &&str| {
         let given = draft::get(&desk.doc, path).filter(|value| !value.is_null()).map(crate::number::shown);
         let row = fields::field(path)?;
-        let unit = crate::units::name(row.unit());
+        let unit = unit_name(row.unit());
         let text = given.or_else(|| assumed(desk, path))?;
         let text = if matches!(row.kind, Kind::Number { .. }) {
             crate::units::shown(&text, row.unit())
+        } else if matches!(row.kind, Kind::Clock) {
+            crate::units::clock_shown(&text)
         } else {
             key_words(&text)
         };
-        Some(format!("{} {text}{}{unit}", row.label.to_ascii_lowercase(), if unit.is_empty() { "" } else { "\u{a0}" }))
+        Some(format!("{} {text}{}{unit}", label_inside(row), if unit.is_empty() { "" } else { "\u{a0}" }))
     };
     let mut all: Vec<String> = parts.iter().filter_map(value).collect();
     let taken = desk.assumed.keys().filter(|path| path.starts_with(&format!("{group}."))).count();
@@ -149,9 +157,7 @@ pub(crate) fn summary(desk: &Desk, group: &str, parts: &[&str]) -> String {
 /// What one piece weighs, by the last good answer.
 fn weighs(desk: &Desk) -> String {
     let answer = desk.answer.as_ref();
-    answer
-        .map(|answer| fill(words().piece_weighs, &[&print(&said::kg(answer.report.wood.kg_piece))]))
-        .unwrap_or_default()
+    answer.map(|answer| fill(words().piece_weighs, &[&said::kg(answer.report.wood.kg_piece)])).unwrap_or_default()
 }
 
 /// The menu in a line.

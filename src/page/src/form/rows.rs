@@ -4,7 +4,8 @@ use super::{Desk, assumed, labelled};
 use crate::{
     parts::{id_of, marks},
     state::{Action, draft},
-    words::{fill, words},
+    units,
+    words::{fill, key_words, label, label_inside, print, unit_name, words},
 };
 use hearthload::scenario::{
     Field,
@@ -35,13 +36,13 @@ pub(crate) fn Rows(props: &Props) -> Html {
     };
     html! {
         <fieldset class={classes!("rows", (!given && !list.is_empty()).then_some("assumed"))} id={id_of(path)} tabindex="-1">
-            <legend>{ row.label }</legend>
+            <legend>{ label(row) }</legend>
             for index in 0..list.len() {
                 <div class="row" key={index}>{ if given { own(desk, path, row, index) } else { taken(path, &list[index]) } }</div>
             }
             <div>
                 if let Some(problem) = desk.problem_at(path) {
-                    <p class="problem">{ marks::cross() }<span>{ problem.to_owned() }</span></p>
+                    <p class="problem">{ marks::cross() }<span>{ print(problem) }</span></p>
                 }
             </div>
             <div class="acts">{ if given || list.is_empty() { add(desk, path, list.last()) } else { mine(desk, path, &list) } }</div>
@@ -55,7 +56,7 @@ fn item_fields(path: &str) -> impl Iterator<Item = &'static Field> {
 
 fn own(desk: &Desk, path: &str, row: &Field, index: usize) -> Html {
     let item = format!("{path}[{index}]");
-    let name = format!("{} {}", row.label, index + 1);
+    let name = format!("{} {}", label(row), index + 1);
     let (send, gone) = (desk.dispatcher(), item.clone());
     let says = fill(words().row_gone, &[&name]);
     let remove = Callback::from(move |_: MouseEvent| send.dispatch(Action::Take(gone.clone(), says.clone())));
@@ -80,12 +81,13 @@ fn taken(path: &str, item: &Value) -> Html {
         item_fields(path)
             .filter_map(|field| {
                 let value = item.get(field.key_name())?;
-                let words = crate::words::key_words(&crate::number::shown(value));
-                Some(
-                    format!("{} {words}\u{a0}{}", field.label.to_ascii_lowercase(), crate::number::unit(field.unit()))
-                        .trim_end()
-                        .to_owned(),
-                )
+                let shown = crate::number::shown(value);
+                let words = match field.kind {
+                    Kind::Number { .. } => units::shown(&shown, field.unit()),
+                    Kind::Clock => units::clock_shown(&shown),
+                    _ => key_words(&shown),
+                };
+                Some(format!("{} {words}\u{a0}{}", label_inside(field), unit_name(field.unit())).trim_end().to_owned())
             })
             .collect()
     } else {
@@ -105,14 +107,14 @@ fn add(desk: &Desk, path: &'static str, last: Option<&Value>) -> Html {
     let press = Callback::from(move |_: MouseEvent| {
         send.dispatch(Action::Insert(path.to_owned(), at, fresh.clone(), String::new()))
     });
-    let label = fields::field(path).map_or("", |row| row.label);
+    let label = fields::field(path).map_or_else(String::new, label);
     html! { <button type="button" class="quiet" onclick={press} aria-label={format!("{label}: {}", words().add_row)}>{ words().add_row }</button> }
 }
 
 fn mine(desk: &Desk, path: &'static str, list: &[Value]) -> Html {
     let (send, list) = (desk.dispatcher(), Value::from(list.to_vec()));
     let press = Callback::from(move |_: MouseEvent| send.dispatch(Action::Set(path.to_owned(), Some(list.clone()))));
-    let label = fields::field(path).map_or("", |row| row.label);
+    let label = fields::field(path).map_or_else(String::new, label);
     html! {
         <>
             <p class="taken"><span aria-hidden="true">{ "○ " }</span>{ words().assumed }</p>

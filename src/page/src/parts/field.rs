@@ -5,7 +5,7 @@ use crate::{
     number,
     state::{Action, State},
     units,
-    words::{fill, key_words, print, words},
+    words::{fill, key_words, label, print, unit_name, words},
 };
 use hearthload::scenario::{
     Field,
@@ -36,6 +36,9 @@ pub(crate) struct Props {
     pub problem: Option<AttrValue>,
     /// Whether an assumed value was replaced just now.
     pub replaced: bool,
+    /// The first order, where the field's time comes after it.
+    #[prop_or_default]
+    pub first_order: Option<AttrValue>,
     /// Hears of changes.
     pub send: UseReducerDispatcher<State>,
 }
@@ -48,7 +51,7 @@ pub(crate) fn FieldBox(props: &Props) -> Html {
     let given = props.value.as_ref().filter(|value| !value.is_null());
     let shown =
         given.map(number::shown).or_else(|| props.assumed.as_ref().map(|value| value.to_string())).unwrap_or_default();
-    let shown = if matches!(row.kind, Kind::Number { .. }) { units::shown(&shown, row.unit()) } else { shown };
+    let shown = turned(&shown, Some(row.kind), row.unit());
     let described = format!("{id}-unit {id}-note {id}-below");
     let state = if props.problem.is_some() {
         "mend"
@@ -65,7 +68,7 @@ pub(crate) fn FieldBox(props: &Props) -> Html {
             html! { <Choose id={id.clone()} {described} {shown} all={keys::all(table)} path={props.path.clone()} wrong={props.problem.is_some()} send={props.send.clone()} /> }
         }
         _ => {
-            html! { <Write id={id.clone()} {described} {shown} path={props.path.clone()} wrong={props.problem.is_some()} send={props.send.clone()} /> }
+            html! { <Write id={id.clone()} {described} {shown} path={props.path.clone()} wrong={props.problem.is_some()} first_order={props.first_order.clone()} send={props.send.clone()} /> }
         }
     };
     let wide = match row.kind {
@@ -73,15 +76,15 @@ pub(crate) fn FieldBox(props: &Props) -> Html {
         Kind::Key(table) => is_wide(&keys::all(table)),
         _ => false,
     };
-    let label = props.label.clone().unwrap_or(AttrValue::Static(row.label));
+    let label = props.label.clone().unwrap_or_else(|| label(row).into());
     html! {
         <div class={classes!("field", state, kind_class(row), props.quiet.then_some("quiet-label"), wide.then_some("wide"))}>
             <label for={id.clone()}>{ label }</label>
             <div class="control">
                 { control }
-                <span class="unit" id={format!("{id}-unit")}>{ units::name(row.unit()) }</span>
+                <span class="unit" id={format!("{id}-unit")}>{ unit_name(row.unit()) }</span>
             </div>
-            <span class="for-ears" id={format!("{id}-note")}>{ row.note }</span>
+            <span class="for-ears" id={format!("{id}-note")}>{ print(row.note) }</span>
             <div class="below" id={format!("{id}-below")}>{ below(props, state) }</div>
         </div>
     }
@@ -126,18 +129,28 @@ struct ControlProps {
     send: UseReducerDispatcher<State>,
     #[prop_or_default]
     all: Vec<&'static str>,
+    #[prop_or_default]
+    first_order: Option<AttrValue>,
 }
 
 /// What was assumed, in the reader's units.
 fn was_shown(props: &Props, was: &str) -> String {
     let row = fields::field(&fields::pattern_of(&props.path));
-    row.map_or_else(|| was.to_owned(), |row| units::shown(was, row.unit()))
+    row.map_or_else(|| was.to_owned(), |row| turned(was, Some(row.kind), row.unit()))
 }
 
 /// A value as its field shows it.
 fn face(value: &Value, kind: Option<Kind>, unit: &str) -> String {
-    let shown = number::shown(value);
-    if matches!(kind, Some(Kind::Number { .. })) { units::shown(&shown, unit) } else { shown }
+    turned(&number::shown(value), kind, unit)
+}
+
+/// A field's text as the reader writes it.
+fn turned(text: &str, kind: Option<Kind>, unit: &str) -> String {
+    match kind {
+        Some(Kind::Number { .. }) => units::shown(text, unit),
+        Some(Kind::Clock) => units::clock_shown(text),
+        _ => text.to_owned(),
+    }
 }
 
 /// A field written with the keyboard. Its letters stay as they are typed until it is left.
@@ -146,14 +159,15 @@ fn Write(props: &ControlProps) -> Html {
     let typing = use_state(|| None::<String>);
     let row = fields::field(&fields::pattern_of(&props.path));
     let (kind, unit) = (row.map(|row| row.kind), row.map_or("", |row| row.unit()));
+    let first_order = props.first_order.clone().unwrap_or_default();
     let meant = move |text: &str| match kind {
         Some(Kind::Number { .. }) => units::meant(number::typed(text), unit),
-        Some(Kind::Clock) => number::clock(text),
+        Some(Kind::Clock) => number::clock_after(text, &first_order),
         _ => Some(Value::from(text)).filter(|_| !text.trim().is_empty()),
     };
     {
         // Undo, or another scenario: what stands there now is not what is being typed.
-        let typing = typing.clone();
+        let (typing, meant) = (typing.clone(), meant.clone());
         use_effect_with(props.shown.clone(), move |shown| {
             let stale = typing
                 .as_deref()
@@ -181,7 +195,7 @@ fn Write(props: &ControlProps) -> Html {
     let shown = (*typing).clone().map_or(props.shown.clone(), AttrValue::from);
     let keys = match kind {
         Some(Kind::Number { .. }) => "decimal",
-        Some(Kind::Clock) => "numeric",
+        Some(Kind::Clock) if !units::units().twelve_hours => "numeric",
         _ => "text",
     };
     html! {

@@ -4,7 +4,7 @@ use crate::{
     form::{Desk, bare},
     parts::{focus_soon, id_of},
     state::Action,
-    words::{fill, key_words, words},
+    words::{fill, key_words, label, label_inside, print, unit_name, words},
 };
 use hearthload::scenario::{
     Assumed,
@@ -43,15 +43,16 @@ pub(crate) fn Assumptions(props: &Props) -> Html {
 
 fn row(desk: &Desk, taken: &Assumed) -> Html {
     let row = fields::field(&fields::pattern_of(&taken.field));
-    let label = row.map_or(taken.field.as_str(), |row| row.label);
+    let label = row.map_or_else(|| taken.field.clone(), label);
     let bare = bare(&taken.value);
     let value = match row.map(|row| row.kind) {
         Some(Kind::Choice(_) | Kind::Key(_)) => key_words(&bare),
         // A whole list is read where it stands.
         Some(Kind::List { .. }) => String::new(),
-        _ => format!("{}\u{a0}{}", crate::units::shown(&bare, &taken.unit), crate::units::name(&taken.unit))
-            .trim_end()
-            .to_owned(),
+        Some(Kind::Clock) => crate::units::clock_shown(&bare),
+        _ => {
+            format!("{}\u{a0}{}", crate::units::shown(&bare, &taken.unit), unit_name(&taken.unit)).trim_end().to_owned()
+        }
     };
     let (send, path) = (desk.dispatcher(), taken.field.clone());
     let press = Callback::from(move |_: MouseEvent| {
@@ -61,10 +62,10 @@ fn row(desk: &Desk, taken: &Assumed) -> Html {
     let dish = taken.field.strip_prefix("menu[").and_then(|rest| rest.split(']').next()?.parse().ok());
     let of =
         dish.and_then(|dish: usize| crate::state::draft::list(&desk.doc, "menu").get(dish).map(crate::form::name_of));
-    let name = of.map_or_else(|| label.to_owned(), |of| format!("{of}: {}", label.to_ascii_lowercase()));
+    let name = of.map_or_else(|| label.clone(), |of| format!("{of}: {}", row.map_or_else(String::new, label_inside)));
     html! {
         <>
-            <div><strong>{ format!("{name}{}{value}", if value.is_empty() { "" } else { ": " }) }</strong><span>{ format!("○ {}", taken.source) }</span></div>
+            <div><strong>{ format!("{name}{}{value}", if value.is_empty() { "" } else { ": " }) }</strong><span>{ format!("○ {}", print(&taken.source)) }</span></div>
             <button type="button" class="quiet" onclick={press} aria-label={format!("{}: {name}", words().know_it)}>{ words().know_it }</button>
         </>
     }

@@ -2,10 +2,11 @@
 //! pinned, its difference from that.
 
 use crate::{
+    figures as said,
     units::units,
-    words::{fill, print, words},
+    words::{fill, words},
 };
-use hearthload::report::{CarryReport, words as said};
+use hearthload::report::CarryReport;
 use yew::prelude::*;
 
 /// A fact.
@@ -31,7 +32,7 @@ pub(crate) fn facts(report: &CarryReport, pinned: Option<&CarryReport>) -> Html 
                     <dt>{ fact.name }</dt>
                     <dd><strong>{ fact.value.map_or_else(|| "–".to_owned(), fact.write) }</strong>
                         { old.as_ref().map(|old| beside(fact, &old[place])).unwrap_or_default() }
-                        <span>{ print(&fact.when) }</span></dd>
+                        <span>{ &fact.when }</span></dd>
                 </div>
             }
         </dl>

@@ -1,7 +1,11 @@
 //! Owns the table of the dishes: what each draws, how long it bakes, how soon its spot is ready again.
 
-use crate::{charts::canvas::save_text, words::words};
-use hearthload::report::{CarryReport, DishReport, csv, words as said};
+use crate::{
+    charts::{Table, canvas::save_text},
+    figures as said,
+    words::{fill, words},
+};
+use hearthload::report::{CarryReport, DishReport};
 use yew::prelude::*;
 
 /// The dishes in figures.
@@ -23,8 +27,11 @@ pub(crate) fn dishes(report: &CarryReport) -> Html {
         say.col_fit,
         say.col_baked,
     ];
-    let text =
-        csv::carry(report).into_iter().find(|table| table.name == "dishes").map(|table| table.text).unwrap_or_default();
+    let mut table = Table::with_head(&[&[say.col_dish][..], &heads].concat());
+    for dish in &report.dishes {
+        table.row(std::iter::once(dish.name.clone()).chain(cells(dish)));
+    }
+    let text = table.csv();
     // The mark in front tells spreadsheets that the file is UTF-8.
     let save = Callback::from(move |_: MouseEvent| save_text(&format!("\u{feff}{text}"), "text/csv", "dishes.csv"));
     html! {
@@ -61,6 +68,6 @@ fn cells(dish: &DishReport) -> [String; 11] {
         said::percent(dish.never_share),
         said::percent(dish.share_in_band),
         dish.fit.to_string(),
-        format!("{} of {}", dish.baked, dish.ordered),
+        fill(words().cell_of, &[&dish.baked.to_string(), &dish.ordered.to_string()]),
     ]
 }

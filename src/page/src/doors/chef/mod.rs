@@ -11,11 +11,11 @@ mod ways;
 use super::{nights::Nights, notices, sure::sure};
 use crate::{
     charts::{Answer, Kitchen, Picture, canvas::ChartCanvas},
+    figures as said,
     form::{Desk, Form},
     state::{Answered, asked::Subject},
-    words::{fill, words},
+    words::{fill, print, words},
 };
-use hearthload::report::words::with_unit;
 use std::rc::Rc;
 use verdict::{NowBar, Verdict};
 use yew::prelude::*;
@@ -89,10 +89,10 @@ pub(crate) fn Pictures(props: &Props) -> Html {
                 { notices::warnings(report) }
             </section>
             <section class="slab"><ChartCanvas picture={Picture::Heat(answer.clone())} pinned={pinned.clone()} />{ figures::dishes(report) }</section>
-            <section class="slab"><ChartCanvas picture={Picture::Floor(answer.clone())} moment_s={at_s} on_moment={choose.clone()} pinned={pinned.clone()} /><p class="how">{ &report.floor.probe_says }</p></section>
+            <section class="slab"><ChartCanvas picture={Picture::Floor(answer.clone())} moment_s={at_s} on_moment={choose.clone()} pinned={pinned.clone()} /><p class="how">{ print(&report.floor.probe_says) }</p></section>
             <section class="slab"><moment::Plan answer={answer.clone()} {at_s} on_moment={choose} /></section>
             <section class="slab"><ChartCanvas picture={Picture::Ledger(answer.clone())} pinned={pinned.clone()} /></section>
-            <section class="slab"><ChartCanvas picture={Picture::Wood(answer.clone())} pinned={pinned.clone()} /><p class="how">{ fill(words().at_doorway, &[&with_unit(report.doorway_kw_m2, 1, "kW/m²")]) }</p></section>
+            <section class="slab"><ChartCanvas picture={Picture::Wood(answer.clone())} pinned={pinned.clone()} /><p class="how">{ fill(words().at_doorway, &[&said::with_unit(report.doorway_kw_m2, 1, "kW/m²")]) }</p></section>
             <section class="slab" aria-labelledby="care-title"><h2 id="care-title">{ words().cautions }</h2>{ notices::cautions(report) }</section>
             <Nights desk={desk.clone()} subject={Subject::Nights} about={words().this_oven} />
             { sure(desk, Subject::Sure, None) }

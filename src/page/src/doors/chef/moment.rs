@@ -3,7 +3,7 @@
 use crate::{
     charts::{Answer, Picture, View, canvas::ChartCanvas, lying_rows},
     parts::marks,
-    words::words,
+    words::{translate::tr, words},
 };
 use gloo::timers::callback::Interval;
 use hearthload::units::time::{MINUTE_S, QUARTER_S};
@@ -90,8 +90,8 @@ pub(crate) fn Plan(props: &Props) -> Html {
                 <ul class="lying" tabindex="0" aria-label={words().lies_here}>
                     for (place, row) in rows.iter().enumerate() {
                         <li key={place} class={classes!(row.under.then_some("under"))}>
-                            <strong>{ &row.name }</strong><span class="spot">{ &row.spot }</span>
-                            <span class="state">{ if row.under { marks::sag() } else { html! {} } }{ &row.state }</span>
+                            <strong>{ tr(&row.name) }</strong><span class="spot">{ &row.spot }</span>
+                            <span class="state">{ if row.under { marks::sag() } else { html! {} } }{ tr(&row.state) }</span>
                         </li>
                     }
                 </ul>

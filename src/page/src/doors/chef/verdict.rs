@@ -46,8 +46,10 @@ pub(crate) fn Verdict(props: &Props) -> Html {
     let answer = use_answer(desk);
     let before = (*use_pinned(desk)).clone();
     let report = answer.as_ref().as_ref().map(|answer| answer.report.clone());
-    let says =
-        report.as_ref().map(|report| format!("{} {}", report.verdict.says, report.verdict.because)).unwrap_or_default();
+    let says = report
+        .as_ref()
+        .map(|report| print(&format!("{} {}", report.verdict.says, report.verdict.because)))
+        .unwrap_or_default();
     let spoken = use_spoken(if desk.computing == Computing::Still { &says } else { "" });
     let stands = match (&desk.computing, &report) {
         (Computing::Running, None) => None,

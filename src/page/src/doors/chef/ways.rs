@@ -2,6 +2,7 @@
 
 use crate::{
     doors::progress::Progress,
+    figures as said,
     form::Desk,
     state::{
         Action, Computing,
@@ -11,7 +12,7 @@ use crate::{
     words::{fill, print, words},
 };
 use gloo::timers::callback::Timeout;
-use hearthload::report::{Reached, WayOut, words as said};
+use hearthload::report::{Reached, WayOut};
 use serde_json::Value;
 use yew::prelude::*;
 
@@ -83,7 +84,7 @@ fn found(desk: &Desk, reach: &Reached) -> Html {
 fn row(desk: &Desk, way: &WayOut, most: f64) -> Html {
     let taken = way.edits.iter().all(|edit| draft::get(&desk.doc, &edit.path) == Some(&edit.value));
     let edits: Vec<(String, Value)> = way.edits.iter().map(|edit| (edit.path.clone(), edit.value.clone())).collect();
-    let (send, says) = (desk.dispatcher(), fill(words().way_taken, &[&way.change]));
+    let (send, says) = (desk.dispatcher(), fill(words().way_taken, &[&print(&way.change)]));
     let press = Callback::from(move |_: MouseEvent| send.dispatch(Action::Apply(edits.clone(), says.clone())));
     html! {
         <>
@@ -96,7 +97,7 @@ fn row(desk: &Desk, way: &WayOut, most: f64) -> Html {
             <div>{ if taken {
                 html! { <span class="now">{ words().way_in }</span> }
             } else {
-                html! { <button type="button" onclick={press} aria-label={format!("{}: {}", words().way_try, way.change)}>{ words().way_try }</button> }
+                html! { <button type="button" onclick={press} aria-label={format!("{}: {}", words().way_try, print(&way.change))}>{ words().way_try }</button> }
             } }</div>
         </>
     }

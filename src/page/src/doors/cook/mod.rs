@@ -1,6 +1,7 @@
 //! Owns the cook's door, how to fire tonight: the next piece against the clock, the reading, what to do until then, the evening on
 //! one strip, and the sheet for the wall.
 
+mod awake;
 mod clock;
 mod next;
 pub(crate) mod night;
@@ -110,6 +111,7 @@ fn use_rest(desk: &Desk, tonight: &Rc<Tonight>, wanted: bool) {
 #[component]
 pub(crate) fn Cook(props: &super::Props) -> Html {
     let desk = &props.desk;
+    awake::use_awake();
     use_fresh(desk, Subject::Fire, json!({}), Some(STILL_MS));
     let report = found(desk.asked.get(Subject::Fire));
     let now = use_now(report.as_ref().map_or(0.0, |report| last_s(report)));
@@ -155,7 +157,7 @@ fn old_plan(desk: &Desk) -> Html {
         return html! {};
     };
     let why = match question.refused(&desk.doc) {
-        Some(Stand::Faulted(why)) => format!("{} {why}", say.stopped),
+        Some(Stand::Faulted(why)) => format!("{} {}", say.stopped, print(why)),
         Some(Stand::Mend(problems)) => all_of(problems),
         _ if !desk.problems.is_empty() => say.cook_mend.to_owned(),
         _ => say.cook_running.to_owned(),
@@ -164,7 +166,7 @@ fn old_plan(desk: &Desk) -> Html {
 }
 
 fn all_of(problems: &[Problem]) -> String {
-    problems.iter().map(|problem| problem.says.clone()).collect::<Vec<_>>().join(" ")
+    problems.iter().map(|problem| print(&problem.says)).collect::<Vec<_>>().join(" ")
 }
 
 /// What to do when it gets dangerous; it cannot be closed.
@@ -179,7 +181,7 @@ fn none(desk: &Desk, report: Option<&FireReport>) -> Html {
     let (title, why) =
         match (report.and_then(|report| report.no_plan.as_ref()), question.map(|question| &question.stand)) {
             (Some(no_plan), _) => (say.cook_no_plan, print(&no_plan.says)),
-            (None, Some(Stand::Faulted(why))) => (say.stopped, why.clone()),
+            (None, Some(Stand::Faulted(why))) => (say.stopped, print(why)),
             (None, Some(Stand::Mend(problems))) => (say.cook_no_plan, all_of(problems)),
             _ if !desk.problems.is_empty() => (say.cook_mend, String::new()),
             _ => (say.cook_running, String::new()),
@@ -218,7 +220,7 @@ fn EveningStrip(props: &StripProps) -> Html {
         use_effect(move || {
             let Some(element) = place.cast::<web_sys::Element>() else { return };
             let wide = f64::from(gloo::utils::document_element().client_width()) >= ACROSS_PX;
-            let now = wide.then(|| f64::from(element.client_height()).max(170.0));
+            let now = wide.then(|| f64::from(element.client_height()).max(150.0));
             if *height != now {
                 height.set(now);
             }

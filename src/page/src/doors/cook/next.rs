@@ -2,10 +2,11 @@
 
 use super::night::Stage;
 use crate::{
+    figures as said,
     state::tonight::{Mark, Tonight},
     words::{fill, print, words},
 };
-use hearthload::report::{FireReport, words as said};
+use hearthload::report::FireReport;
 use hearthload::units::time::{HOUR_S, MINUTE_S};
 use std::rc::Rc;
 use yew::prelude::*;

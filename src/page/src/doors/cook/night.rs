@@ -7,10 +7,11 @@ use crate::{
         evening::{Phase, Piece, PieceState},
         words::inside_sentence,
     },
+    figures as said,
     state::tonight::{Mark, Read, Tonight},
     words::{fill, words},
 };
-use hearthload::report::{FireNow, FirePhase, FireReport, SheetReading, words as said};
+use hearthload::report::{FireNow, FirePhase, FireReport, SheetReading};
 use hearthload::units::time::{HOUR_S, MINUTE_S};
 
 /// A feed that is this long past without a word counts as not told, and the next one is shown: at most, s.

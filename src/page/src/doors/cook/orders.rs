@@ -7,6 +7,7 @@ use super::{
 };
 use crate::{
     charts::words::inside_sentence,
+    figures as said,
     form::Desk,
     state::{
         asked::{Stand, Subject},
@@ -14,7 +15,7 @@ use crate::{
     },
     words::{fill, print, words},
 };
-use hearthload::report::{SheetCap, words as said};
+use hearthload::report::SheetCap;
 use hearthload::units::time::HOUR_S;
 use yew::prelude::*;
 
@@ -53,9 +54,9 @@ fn reading(desk: &Desk, night: &Night<'_>) -> Html {
     };
     let refused = desk.asked.get(Subject::Rest).and_then(|question| match &question.stand {
         Stand::Mend(problems) => {
-            Some(problems.iter().map(|problem| problem.says.clone()).collect::<Vec<_>>().join(" "))
+            Some(problems.iter().map(|problem| print(&problem.says)).collect::<Vec<_>>().join(" "))
         }
-        Stand::Faulted(why) => Some(why.clone()),
+        Stand::Faulted(why) => Some(print(why)),
         _ => None,
     });
     html! {
@@ -171,7 +172,6 @@ fn orders(night: &Night<'_>) -> Vec<String> {
 pub(super) fn caps<'a>(caps: impl Iterator<Item = &'a SheetCap>) -> Option<String> {
     let parts: Vec<String> =
         caps.map(|cap| format!("{}\u{a0}{}", cap.per_quarter, inside_sentence(&cap.dish))).collect();
-    let parts: Vec<&str> = parts.iter().map(String::as_str).collect();
     (!parts.is_empty()).then(|| fill(words().cook_cap, &[&said::list(&parts)]))
 }
 

@@ -3,6 +3,7 @@
 use super::{night::rhythm, off_plan, rest_of, rest_request};
 use crate::{
     charts::words::capital,
+    figures as said,
     form::Desk,
     state::{
         Action,
@@ -12,7 +13,7 @@ use crate::{
     words::{fill, print, words},
 };
 use gloo::timers::callback::Timeout;
-use hearthload::report::{FireNow, FireReport, words as said};
+use hearthload::report::{FireNow, FireReport};
 use hearthload::units::time::MINUTE_S;
 use std::rc::Rc;
 use yew::prelude::*;
@@ -148,7 +149,7 @@ fn becomes(desk: &Desk, read: Option<Read>, rest: Option<&FireNow>) -> Html {
         return html! {
             <>
                 <p><strong class={classes!(far.then_some("off"))}>{ off_plan(read.floor_c - rest.expected_c) }</strong>{ " " }{ fill(say.cook_expects, &[&expects]) }</p>
-                <p>{ if rest.keeps_plan { say.cook_keeps.to_owned() } else { format!("{}.", capital(&said::list(&says.iter().map(String::as_str).collect::<Vec<_>>()))) } }</p>
+                <p>{ if rest.keeps_plan { say.cook_keeps.to_owned() } else { format!("{}.", capital(&said::list(&says))) } }</p>
                 <div>{ if rest.carries { html! {} } else { html! { <p class="cook-short">{ say.cook_not_enough }</p> } } }</div>
                 <p>{ rest.acts.iter().skip(1).take(1).map(|act| print(act)).collect::<String>() }</p>
             </>
@@ -158,7 +159,7 @@ fn becomes(desk: &Desk, read: Option<Read>, rest: Option<&FireNow>) -> Html {
         Some(Stand::Mend(problems)) => {
             html! { <p class="cook-short">{ problems.iter().map(|problem| print(&problem.says)).collect::<Vec<_>>().join(" ") }</p> }
         }
-        Some(Stand::Faulted(why)) => html! { <p class="cook-short">{ format!("{} {why}", say.stopped) }</p> },
+        Some(Stand::Faulted(why)) => html! { <p class="cook-short">{ format!("{} {}", say.stopped, print(why)) }</p> },
         _ => html! { <p>{ say.cook_planning }</p> },
     }
 }

@@ -3,9 +3,10 @@
 use super::night::{Night, rhythm, seconds};
 use crate::{
     charts::{Answer, Picture, canvas::ChartCanvas},
+    figures as said,
     words::{act_words, fill, print, words},
 };
-use hearthload::report::{FirePhase, FireReport, SheetReading, ShiftSheet, words as said};
+use hearthload::report::{FirePhase, FireReport, SheetReading, ShiftSheet};
 use hearthload::units::time::MINUTE_S;
 use std::rc::Rc;
 use yew::prelude::*;
@@ -105,7 +106,7 @@ fn phase_box(phase: &FirePhase) -> Html {
     let last_s = seconds(&phase.from) + f64::from(phase.feeds.saturating_sub(1)) * phase.every_min * MINUTE_S;
     let from = said::clock_from_typed(&phase.from);
     let when = if phase.feeds > 1 { fill(say.sheet_from_to, &[&from, &said::clock(last_s)]) } else { from };
-    let count = said::count(f64::from(phase.feeds) * phase.pieces, "piece", "pieces");
+    let count = said::count(f64::from(phase.feeds) * phase.pieces, say.sheet_piece, say.sheet_pieces);
     html! { <div key={phase.name.clone()}><p><strong>{ when }</strong></p><p class="sheet-every">{ rhythm(phase) }</p><p>{ format!("{name}; {count}") }</p></div> }
 }
 
@@ -137,7 +138,7 @@ fn wood(report: &FireReport) -> String {
             Some(fill(say.sheet_meter, &[&said::number(wood.meter_percent, 0), &said::kg(wood.wood_kg_day?)]))
         })
         .collect();
-    let wetter = said::list(&wetter.iter().map(String::as_str).collect::<Vec<_>>());
+    let wetter = said::list(&wetter);
     fill(say.sheet_wood, &[&said::kg(report.piece_kg), &wetter])
 }
 

@@ -2,8 +2,9 @@
 //! has to be stored and carried away.
 
 use super::verdict::named;
+use crate::figures as said;
 use crate::words::{fill, words};
-use hearthload::report::{FloorsReport, RungReport, words as said};
+use hearthload::report::{FloorsReport, RungReport};
 use yew::prelude::*;
 
 /// What the building must bear with a rung of the ladder.

@@ -4,7 +4,7 @@ use crate::{
     doors::strip,
     form::{Desk, leaves, menu_summary, shelf::Shelf, summary},
     parts::{notice, section::Section},
-    words::words,
+    words::{print, words},
 };
 use hearthload::plan::floors::SCALING;
 use yew::prelude::*;
@@ -37,7 +37,7 @@ pub(crate) fn form(desk: &Desk) -> Html {
             <h2 class="built-on">{ say.built_on }</h2>
             <Section group="floors" title={say.on_offer} summary={summary(desk, "", FLOORS)} open={open("floors")} send={send.clone()}>
                 { leaves(desk, FLOORS) }
-                <p class="how">{ SCALING }</p>
+                <p class="how">{ print(SCALING) }</p>
             </Section>
             <Section group="burner" title={say.gas} summary={summary(desk, "", BURNER)} open={open("burner")} send={send.clone()}>
                 { leaves(desk, BURNER) }

@@ -6,12 +6,13 @@ use super::{
 };
 use crate::{
     charts::{Table, canvas::save_text, ladder::Held},
+    figures as said,
     form::{Desk, shelf::title},
     route::{Door, Place},
     state::{Action, draft},
-    words::{fill, words},
+    words::{fill, print, words},
 };
-use hearthload::report::{FloorsReport, RungReport, words as said};
+use hearthload::report::{FloorsReport, RungReport};
 use serde_json::Value;
 use std::rc::Rc;
 use yew::prelude::*;
@@ -49,7 +50,7 @@ fn cells(desk: &Desk, report: &FloorsReport, rung: &RungReport) -> Vec<String> {
     let carries = match (rung.carries, rung.carries_grown) {
         (true, true) => say.rung_grown.to_owned(),
         (true, false) => say.rung_carries.to_owned(),
-        _ => fill(say.rung_gives, &[rung.gives_first.name()]),
+        _ => fill(say.rung_gives, &[&print(rung.gives_first.name())]),
     };
     let most = match choice::held(report, rung) {
         Held::Most(most) => said::number(most, 0),
@@ -58,25 +59,25 @@ fn cells(desk: &Desk, report: &FloorsReport, rung: &RungReport) -> Vec<String> {
     vec![
         carries,
         most,
-        rung.lowest_c.map_or_else(dash, |lowest_c| said::number(lowest_c, 0)),
-        said::number(rung.wood_kg_week, 0),
-        said::number(rung.gas_kwh_week, 0),
+        rung.lowest_c.map_or_else(dash, |lowest_c| said::bare(lowest_c, 0, "°C")),
+        said::bare(rung.wood_kg_week, 0, "kg"),
+        said::bare(rung.gas_kwh_week, 0, "kWh"),
         money(desk, rung).map_or_else(dash, money_words),
         rung.light_up_min.map_or_else(dash, said::minutes),
-        said::number(rung.idle_kw, 1),
+        said::bare(rung.idle_kw, 1, "kW"),
         said::number(rung.preheat_mj, 0),
-        said::number(rung.capacity_kg_h, 1),
+        said::bare(rung.capacity_kg_h, 1, "kg/h"),
         said::number(100.0 * rung.cooking_efficiency, 0),
     ]
 }
 
-fn heads() -> Vec<&'static str> {
-    words().rung_heads.split('|').collect()
+fn heads() -> Vec<String> {
+    words().rung_heads.split('|').map(said::head).collect()
 }
 
 /// All rungs, wood and gas, for a spreadsheet.
 fn table(desk: &Desk, report: &FloorsReport) -> Table {
-    let mut table = Table::with_head(&heads());
+    let mut table = Table::with_head(&heads().iter().map(String::as_str).collect::<Vec<_>>());
     for rung in &report.rungs {
         table.row(std::iter::once(named(rung)).chain(cells(desk, report, rung)));
     }
@@ -111,15 +112,15 @@ pub(crate) fn Rungs(props: &Props) -> Html {
             </div>
             <div class="frame" role="region" aria-labelledby="rungs-title" tabindex="0">
                 <table>
-                    <thead><tr>for (place, head) in heads().into_iter().enumerate().filter(|(place, _)| *place == 0 || is_shown(place - 1, gas)) { <th scope="col" key={head} class={class(place)}>{ head }</th> }<th scope="col"><span class="for-ears">{ say.rung_open }</span></th></tr></thead>
+                    <thead><tr>for (place, head) in heads().into_iter().enumerate().filter(|(place, _)| *place == 0 || is_shown(place - 1, gas)) { <th scope="col" key={head.clone()} class={class(place)}>{ head }</th> }<th scope="col"><span class="for-ears">{ say.rung_open }</span></th></tr></thead>
                     <tbody>for rung in shown { { row(props, rung) } }</tbody>
                 </table>
             </div>
             <div class="same-save"><button type="button" class="quiet" onclick={save}>{ say.rungs_csv }</button></div>
             <details class="more">
                 <summary>{ say.rungs_mean }</summary>
-                <p class="how">{ &report.feeding_rule }</p>
-                for text in report.meanings.iter() { <p class="how" key={text.clone()}>{ text }</p> }
+                <p class="how">{ print(&report.feeding_rule) }</p>
+                for text in report.meanings.iter() { <p class="how" key={text.clone()}>{ print(text) }</p> }
             </details>
         </section>
     }

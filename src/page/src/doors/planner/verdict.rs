@@ -2,13 +2,15 @@
 
 use super::choice::{self, Choice};
 use crate::{
-    charts::{Units, ladder::Held},
+    charts::ladder::Held,
     doors::{Strip, done, progress::Progress, use_spoken},
+    figures as said,
     form::Desk,
     state::{asked::Subject, draft},
-    words::{fill, words},
+    units::units,
+    words::{fill, print, words},
 };
-use hearthload::report::{FloorsReport, RungReport, words as said};
+use hearthload::report::{FloorsReport, RungReport};
 use serde_json::Value;
 use std::rc::Rc;
 use yew::prelude::*;
@@ -93,7 +95,7 @@ fn because(report: &FloorsReport, running: bool) -> String {
         let last = report.rungs.iter().rev().find(|rung| !rung.too_small);
         return last.map_or_else(
             || say.floors_none_fit.to_owned(),
-            |rung| fill(say.floors_none_why, &[&named(rung), rung.gives_first.name()]),
+            |rung| fill(say.floors_none_why, &[&named(rung), &print(rung.gives_first.name())]),
         );
     };
     let mut says = Vec::new();
@@ -137,7 +139,7 @@ pub(crate) fn money(desk: &Desk, rung: &RungReport) -> Option<f64> {
 
 /// Money, without a currency: it is the reader's own.
 pub(crate) fn money_words(value: f64) -> String {
-    Units::default().number(value, if value < 100.0 { 2 } else { 0 })
+    units().number(value, if value < 100.0 { 2 } else { 0 })
 }
 
 fn facts(desk: &Desk, rung: &RungReport) -> Html {
