@@ -110,7 +110,11 @@ impl Places {
     #[must_use]
     pub fn new(plan: &FloorPlan, menu: &[Dish], gap_m: f64, diffusivity_m2_s: f64, probe: Option<&Assist>) -> Self {
         let region = plan.food_region();
-        let packed: Vec<Vec<(f64, f64)>> = menu.iter().map(|dish| pack(&region, &dish.footprint, gap_m)).collect();
+        let mut packed: Vec<Vec<(f64, f64)>> = Vec::new();
+        for (d, dish) in menu.iter().enumerate() {
+            let same = menu[..d].iter().position(|other| other.footprint == dish.footprint);
+            packed.push(same.map_or_else(|| pack(&region, &dish.footprint, gap_m), |same| packed[same].clone()));
+        }
         let mut places = Self { fit: packed.iter().map(Vec::len).collect(), ..Self::default() };
         for (d, dish) in menu.iter().enumerate() {
             let mut spots = packed[d].clone();

@@ -372,9 +372,14 @@ impl<'s> Kitchen<'s> {
     /// Looks at the lifted spots: which are back in their band, which recovered.
     pub fn watch(&mut self, hearth: &Hearth<'_>, trace: &mut Trace) {
         let now = hearth.time_s;
+        // Many pieces lay on the same places: each is read once.
+        let mut read_c: Vec<Option<f64>> = Vec::new();
         for watched in &mut self.watched {
-            let spot = &self.spots.of(watched.spot.0)[watched.spot.1];
-            let mean_c = hearth.place_k(spot.place) + hearth.room_c();
+            let place = self.spots.of(watched.spot.0)[watched.spot.1].place;
+            if read_c.len() <= place {
+                read_c.resize(place + 1, None);
+            }
+            let mean_c = *read_c[place].get_or_insert_with(|| hearth.place_k(place) + hearth.room_c());
             let bake = &mut trace.bakes[watched.bake];
             if !watched.ready && mean_c >= watched.band_c {
                 watched.ready = true;

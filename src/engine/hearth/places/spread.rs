@@ -24,6 +24,8 @@ const FIRST_WEIGHT: f64 = 4.0;
 const WALL_REACH_M: f64 = 0.2;
 /// Outlines farther apart than this do not show at each other, m.
 const REACH_M: f64 = 0.06;
+/// Rounding of that distance, m.
+const EDGE_M: f64 = 1e-9;
 /// ... nor do those that never show by more than this share.
 const LEAST_SHARE: f64 = 0.002;
 /// A tile passes on no more than this share of its difference in one step.
@@ -208,6 +210,10 @@ impl TileSpread {
         let longest_s = STEP_SHARE / rate.iter().copied().fold(f64::MIN_POSITIVE, f64::max);
         let mut at_s = 0.0;
         let mut shares = Vec::new();
+        let near: Vec<Vec<usize>> = places
+            .iter()
+            .map(|own| (0..count).filter(|&other| apart_m(own, &places[other]) <= REACH_M + EDGE_M).collect())
+            .collect();
         let (mut middle, mut moved) = (vec![0.0; cells * count], vec![0.0; cells * count]);
         for age in AGES_M {
             let until_s = age * age / diffusivity_m2_s;
@@ -219,7 +225,7 @@ impl TileSpread {
                 }
             }
             at_s = until_s;
-            shares.push(read(places, count, &field));
+            shares.push(read(places, &near, &field));
         }
         Self { places: count, shares }
     }
@@ -259,14 +265,14 @@ fn exchange(plan: &FloorPlan, count: usize, spread_m2: f64, field: &[f64], gaine
     }
 }
 
-/// Mean over each place of each source's field.
-fn read(places: &[Place], count: usize, field: &[f64]) -> Vec<f64> {
+/// Mean over each place of each source's field, for those near each other; the others are not asked for.
+fn read(places: &[Place], near: &[Vec<usize>], field: &[f64]) -> Vec<f64> {
+    let count = places.len();
     let mut shares = vec![0.0; count * count];
-    for (place, row) in places.iter().zip(shares.chunks_exact_mut(count.max(1))) {
+    for ((place, near), row) in places.iter().zip(near).zip(shares.chunks_exact_mut(count.max(1))) {
         for &(i, part) in &place.reads {
-            for (r, f) in row.iter_mut().zip(&field[i * count..(i + 1) * count]) {
-                *r += part * f;
-            }
+            let field = &field[i * count..(i + 1) * count];
+            near.iter().for_each(|&source| row[source] += part * field[source]);
         }
     }
     shares
@@ -288,11 +294,15 @@ impl Rim {
     }
 
     fn at(&self, distance_m: f64) -> f64 {
-        let place = ((distance_m - self.from_m) / self.step_m).max(0.0);
-        let k = place as usize;
-        if k + 1 >= NODES {
+        // Most points lie well within the outline or well beyond its rim.
+        if distance_m <= self.from_m {
+            return self.values[0];
+        }
+        let place = (distance_m - self.from_m) / self.step_m;
+        if place >= (NODES - 1) as f64 {
             return 0.0;
         }
+        let k = place as usize;
         let share = place - k as f64;
         (1.0 - share) * self.values[k] + share * self.values[k + 1]
     }
