@@ -114,8 +114,8 @@ pub struct FireArgs {
     /// What was truly fed lately and since, as times with commas between
     #[arg(long, value_name = "HH:MM,...", value_delimiter = ',', requires = "at")]
     pub fed: Vec<String>,
-    /// Also on so many rough nights: how many the plan holds, and the least more wood that holds nine in ten; takes longer
-    #[arg(long, value_name = "N", default_value_t = 0, value_parser = clap::value_parser!(u32).range(0..=1000))]
+    /// On so many rough nights: how many the plan holds, and the least more wood that holds nine in ten; 0 leaves them out
+    #[arg(long, value_name = "N", default_value_t = 10, value_parser = clap::value_parser!(u32).range(0..=1000))]
     pub rough: u32,
     /// The slow schedule of a new or damp oven
     #[arg(long, conflicts_with = "at")]

@@ -5,7 +5,6 @@ use crate::door::{Answer, ask};
 use crate::input::scenario_text;
 use crate::outcome::Outcome;
 use crate::parts::{threads, worked_out};
-use hearthload::ask::in_parts::InParts as _;
 use hearthload::ask::reach::Reaching;
 use hearthload::ask::sure::HowSure;
 use hearthload::proof::{Check, checks};
@@ -27,8 +26,9 @@ pub fn carry(args: &CarryArgs, stdin: Box<dyn Read + Send>, err: &mut dyn Write)
         let question = Reaching::new(&resolved);
         let says = |parts: &[_]| format!("{} searches done", parts.len());
         let worked = worked_out(&question, threads(None), None, err, says);
-        let Some(report) = question.report(&worked.parts) else { return Outcome::computed(String::new()) };
-        return if args.json { Outcome::report(&report) } else { Outcome::computed(ladder_text::reach(&report)) };
+        return worked.answer(&question, args.json, |report| {
+            if args.json { Outcome::report(report) } else { Outcome::computed(ladder_text::reach(report)) }
+        });
     }
     let report = hearthload::ask::carry(&resolved, wants_map);
     if let Some(fault) = &report.fault {
@@ -38,11 +38,12 @@ pub fn carry(args: &CarryArgs, stdin: Box<dyn Read + Send>, err: &mut dyn Write)
         let question = HowSure::new(&resolved.scenario);
         let says = |parts: &[_]| format!("{} parts done", parts.len());
         let worked = worked_out(&question, threads(None), None, err, says);
-        let Some(sure) = question.report(&worked.parts) else { return Outcome::computed(text::carry(&report)) };
-        let mut whole = json!(report);
-        whole["sure"] = json!(sure);
-        let words = || format!("{}\n{}", text::carry(&report), sure_build::text(&sure));
-        return if args.json { Outcome::json(&whole) } else { Outcome::computed(words()) };
+        return worked.answer(&question, args.json, |sure| {
+            let mut whole = json!(report);
+            whole["sure"] = json!(sure);
+            let words = || format!("{}\n{}", text::carry(&report), sure_build::text(sure));
+            if args.json { Outcome::json(&whole) } else { Outcome::computed(words()) }
+        });
     }
     match &args.csv {
         _ if args.json => Outcome::report(&report),

@@ -22,9 +22,12 @@ pub fn fire(args: &FireArgs, stdin: Box<dyn Read + Send>) -> Outcome {
     } else {
         let fed: Vec<String> = args.fed.iter().map(|time| time.trim().to_owned()).collect();
         match ask::read_now(&resolved, args.at.as_deref(), args.floor, &fed) {
-            Ok(now) => ask::fire_on_rough_nights(&resolved, now.as_ref(), args.rough),
+            Ok(now) => ask::fire_on_rough_nights(&resolved, now.as_ref(), if now.is_some() { 0 } else { args.rough }),
             Err(problems) => return Outcome::problems(&problems, args.json),
         }
     };
+    if let Some(fault) = &report.fault {
+        return Outcome::fault(fault, args.json);
+    }
     if args.json { Outcome::report(&report) } else { Outcome::computed(fire_text::fire(&report)) }
 }

@@ -5,7 +5,6 @@ use crate::input::scenario_text;
 use crate::outcome::{Outcome, print};
 use crate::parts::{threads, worked_out};
 use hearthload::ask::floors::{Floors, Part, offer};
-use hearthload::ask::in_parts::InParts as _;
 use hearthload::report::ladder_text;
 use hearthload::scenario;
 use std::io::{Read, Write};
@@ -30,8 +29,7 @@ pub fn floors(args: &FloorsArgs, stdin: Box<dyn Read + Send>, err: &mut dyn Writ
     if !worked.whole {
         print(err, "Stopped with what there is.\n");
     }
-    let Some(report) = question.report(&worked.parts) else {
-        return Outcome::computed(String::new());
-    };
-    if args.json { Outcome::report(&report) } else { Outcome::computed(ladder_text::floors(&report)) }
+    worked.answer(&question, args.json, |report| {
+        if args.json { Outcome::report(report) } else { Outcome::computed(ladder_text::floors(report)) }
+    })
 }

@@ -4,7 +4,6 @@ use crate::args::NightsArgs;
 use crate::input::scenario_text;
 use crate::outcome::{Outcome, print};
 use crate::parts::{threads, worked_out};
-use hearthload::ask::in_parts::InParts as _;
 use hearthload::ask::nights::ManyNights;
 use hearthload::plan::nights::NightSummary;
 use hearthload::report::ladder_text;
@@ -31,8 +30,7 @@ pub fn nights(args: &NightsArgs, stdin: Box<dyn Read + Send>, err: &mut dyn Writ
     if !worked.whole {
         print(err, &format!("Stopped after {} of {} nights.\n", run(&worked.parts), args.nights));
     }
-    let Some(report) = question.report(&worked.parts) else {
-        return Outcome::computed(String::new());
-    };
-    if args.json { Outcome::report(&report) } else { Outcome::computed(ladder_text::nights(&report)) }
+    worked.answer(&question, args.json, |report| {
+        if args.json { Outcome::report(report) } else { Outcome::computed(ladder_text::nights(report)) }
+    })
 }

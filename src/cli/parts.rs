@@ -2,8 +2,10 @@
 //!
 //! Parts are added up by what they are and not by when they came, so the answer does not know how many threads there were.
 
-use crate::outcome::print;
-use hearthload::ask::in_parts::InParts;
+use crate::outcome::{Outcome, print};
+use hearthload::ask::in_parts::{InParts, NoPart};
+use hearthload::hearth::fault::{Fault, Noted};
+use hearthload::report::fault_words;
 use std::collections::VecDeque;
 use std::io::Write;
 use std::sync::atomic::{AtomicBool, Ordering};
@@ -31,6 +33,24 @@ pub struct Worked<P> {
     pub parts: Vec<P>,
     /// Whether that is all of them.
     pub whole: bool,
+    /// What the computing of a part did not get right.
+    fault: Option<Fault>,
+}
+
+impl<P> Worked<P> {
+    /// The answer as far as it has come, printed by `print`; the fault where there is one, for then no answer may be shown.
+    pub fn answer<Q: InParts<Part = P>>(
+        &self,
+        question: &Q,
+        as_json: bool,
+        print: impl FnOnce(&Q::Report) -> Outcome,
+    ) -> Outcome {
+        match self.fault.map_or_else(|| question.added_up(&self.parts), Err) {
+            Err(fault) => Outcome::fault(&fault_words::fault(&fault), as_json),
+            Ok(Some(report)) => print(&report),
+            Ok(None) => Outcome::computed(String::new()),
+        }
+    }
 }
 
 /// Works a question out until it is whole, `until` is past, or somebody presses Ctrl-C. `says` puts the progress in words.
@@ -54,42 +74,49 @@ pub fn worked_out<Q: InParts + Sync>(
         let wants = question.wants(&parts);
         let before = parts.len();
         if wants.is_empty() {
-            return Worked { parts, whole: true };
+            return Worked { parts, whole: true, fault: None };
         }
-        round(question, wants, threads, &is_over, |part| {
+        let fault = round(question, wants, threads, &is_over, |part| {
             parts.push(part);
             if said.elapsed() >= SAY_EVERY {
                 said = Instant::now();
                 print(err, &format!("{}\n", says(&parts)));
             }
         });
-        if is_over() || parts.len() == before {
+        if is_over() || fault.is_some() || parts.len() == before {
             let whole = question.wants(&parts).is_empty();
-            return Worked { parts, whole };
+            return Worked { parts, whole, fault };
         }
     }
 }
 
-/// Works out what is wanted now, part by part as they come.
+/// Works out what is wanted now, part by part as they come; stops at the first fault.
 fn round<Q: InParts + Sync>(
     question: &Q,
     wants: Vec<Q::Want>,
     threads: usize,
     is_over: &(impl Fn() -> bool + Sync),
     mut take: impl FnMut(Q::Part),
-) {
+) -> Option<Fault> {
+    let fault = Noted::default();
     let threads = threads.min(wants.len());
     let wants = &Mutex::new(VecDeque::from(wants));
     let (sender, parts) = channel();
     thread::scope(|scope| {
         for _ in 0..threads {
-            let sender = sender.clone();
+            let (sender, fault) = (sender.clone(), fault.clone());
             scope.spawn(move || {
-                while !is_over() {
+                while !is_over() && fault.first().is_none() {
                     let next = wants.lock().unwrap_or_else(PoisonError::into_inner).pop_front();
-                    let Some(part) = next.and_then(|want| question.work(&want)) else { return };
-                    if sender.send(part).is_err() {
-                        return;
+                    let Some(want) = next else { return };
+                    match question.work(&want) {
+                        Ok(part) => {
+                            if sender.send(part).is_err() {
+                                return;
+                            }
+                        }
+                        Err(NoPart::Fault(found)) => fault.note(Some(found)),
+                        Err(NoPart::Unwanted) => return,
                     }
                 }
             });
@@ -97,4 +124,5 @@ fn round<Q: InParts + Sync>(
         drop(sender);
         parts.iter().for_each(&mut take);
     });
+    fault.first()
 }

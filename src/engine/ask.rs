@@ -18,8 +18,10 @@ use reach::Reaching;
 use sure::HowSure;
 
 use crate::hearth::build::DEFAULT_ACCURACY;
+use crate::hearth::fault::Fault;
+use crate::plan::fire::FirePlan;
 use crate::plan::from_now::Now;
-use crate::report::{CarryReport, FireReport};
+use crate::report::{CarryReport, FireReport, fault_words};
 use crate::scenario::{Problem, Resolved, resolve};
 use crate::service::night::Ready;
 
@@ -60,7 +62,7 @@ pub fn answer_without_checks(request: &str) -> String {
     let answered = match request.get("question").and_then(Value::as_str) {
         Some("golden") => as_json(&crate::golden::all()),
         Some("carry") => with_scenario(&request, |resolved| sound(&carry(resolved, wants(&request, "map")))),
-        Some("fire") => with_scenario(&request, |resolved| as_json(&fire_question::asked(&request, resolved)?)),
+        Some("fire") => with_scenario(&request, |resolved| fire_question::asked(&request, resolved)),
         Some("reach") => with_scenario(&request, |resolved| in_parts::asked(&request, &Reaching::new(resolved))),
         Some("floors") => with_scenario(&request, |resolved| floors::asked(&request, &resolved.scenario)),
         Some("sure") => {
@@ -95,14 +97,21 @@ pub fn fire_on_rough_nights(resolved: &Resolved, now: Option<&Now>, nights: u32)
     if let Some(plan) = plan.as_mut().filter(|_| nights > 0) {
         plan.try_rough_nights(nights);
     }
-    crate::report::fire_build::fire(resolved, plan.as_ref())
+    match plan.as_ref().and_then(FirePlan::fault) {
+        Some(fault) => crate::report::fire_build::faulted(resolved, &fault),
+        None => crate::report::fire_build::fire(resolved, plan.as_ref()),
+    }
 }
 
 /// The slow schedule of a new or damp oven; fewer hours than it takes are refused.
 #[must_use]
 pub fn first_firing(resolved: &Resolved, in_hours: Option<f64>) -> FireReport {
     let ready = Ready::new(&resolved.scenario, DEFAULT_ACCURACY);
-    crate::report::fire_build::first_firing(resolved, &crate::plan::first_firing::schedule(&ready, in_hours))
+    let schedule = crate::plan::first_firing::schedule(&ready, in_hours);
+    match ready.noted.first() {
+        Some(fault) => crate::report::fire_build::faulted(resolved, &fault),
+        None => crate::report::fire_build::first_firing(resolved, &schedule),
+    }
 }
 
 pub use fire_question::{read_hours, read_now};
@@ -129,6 +138,11 @@ fn sound(report: &CarryReport) -> Result<String, Value> {
     }
 }
 
+/// The computing went wrong: time, place and what was left, in words.
+fn broken(fault: &Fault) -> Value {
+    json!({ "fault": fault_words::fault(fault) })
+}
+
 fn refusal(problems: &[Problem]) -> Value {
     json!({ "problems": problems })
 }
@@ -142,27 +156,45 @@ fn as_json(report: &impl serde::Serialize) -> Result<String, Value> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::hearth::oven::Hearth;
-    use crate::service::judge::judge;
-    use crate::service::night::{Keep, run};
-    use crate::service::orders::orders;
+    use crate::hearth::fault::by_hand::losing;
 
-    /// The answer about a demo in which this much heat is lost from the ledger, J.
-    fn answer_with_loss(lost_j: f64) -> Result<String, Value> {
-        let resolved = crate::scenario::read(include_str!("../../demo-data/small.json")).expect("a demo");
-        let ready = Ready::new(&resolved.scenario, crate::plan::nights::NIGHTS_ACCURACY);
-        let mut hearth = Hearth::new(&ready.build, &ready.scenario);
-        hearth.lose_heat(lost_j);
-        let trace = run(&ready, &mut hearth, orders(&ready.scenario), Keep::default());
-        sound(&crate::report::build::from_trace(&[], &ready, &trace, &judge(&ready, &trace), false))
+    /// Half an hour of a demo's guests; little to search, and all questions have something to play.
+    fn draft() -> Value {
+        let mut draft: Value = serde_json::from_str(include_str!("../../demo-data/small.json")).expect("a demo");
+        draft["service"] = json!({ "start": "08:00", "end": "08:30", "covers": [2, 2], "hands": 1 });
+        draft["promise"] = json!({});
+        draft["planning"] = json!({ "floor_smallest_cm": 90, "floor_largest_cm": 90 });
+        draft
+    }
+
+    fn answer_with_loss(question: &str, more: &Value, lost_j: f64) -> Value {
+        let mut request = json!({ "question": question, "scenario": draft(), "nights": 1 });
+        more.as_object().into_iter().flatten().for_each(|(name, value)| request[name] = value.clone());
+        serde_json::from_str(&losing(lost_j, || answer_without_checks(&request.to_string()))).expect("JSON")
     }
 
     #[test]
     fn a_ledger_that_does_not_close_is_a_fault_and_no_answer() {
-        assert!(answer_with_loss(0.0).is_ok_and(|report| report.contains("\"verdict\"")));
-        // A joule of a day's heat is a hundred times what rounding leaves.
-        let refused = answer_with_loss(1e3).expect_err("a breach");
-        let says = refused["fault"].as_str().expect("words");
-        assert!(says.contains("the heat ledger leaves 1000 J open") && refused.get("verdict").is_none(), "{says}");
+        let sound = answer_with_loss("carry", &json!({}), 0.0);
+        assert!(sound["ok"]["verdict"].is_object(), "{sound}");
+        // A joule of a day's heat is a hundred times what rounding leaves. Every question refuses, whole or in parts.
+        let cases = [
+            ("carry", json!({})),
+            ("fire", json!({})),
+            ("fire", json!({ "first_firing": true })),
+            ("reach", json!({})),
+            ("floors", json!({})),
+            ("nights", json!({})),
+            ("nights", json!({ "from": 0, "count": 1 })),
+            ("nights", json!({ "part": { "from": 0, "count": 5 } })),
+            ("sure", json!({})),
+            ("sure", json!({ "part": { "from": 0 } })),
+        ];
+        for (question, more) in cases {
+            let refused = answer_with_loss(question, &more, 1e3);
+            let says = refused["fault"].as_str().unwrap_or_else(|| panic!("{question} {more}: {refused}"));
+            let told = says.contains("the heat ledger leaves 1000 J open") && says.contains("failed at ");
+            assert!(told && refused.get("ok").is_none(), "{question}: {says}");
+        }
     }
 }

@@ -74,13 +74,22 @@ fn the_search_finds_what_brute_force_finds() {
 fn every_way_out_gains_when_its_edits_are_put_into_the_draft() {
     let draft = short("18:30", "19:30", &[14, 16, 18, 16]);
     let resolved = scenario::resolve(&draft).unwrap();
-    let report = Reaching::new(&resolved).whole().unwrap();
+    let report = Reaching::new(&resolved).whole().unwrap().unwrap();
     assert!(report.reached.most_covers > 0.0 && !report.reached.ways_out.is_empty(), "{}", report.reached.reach_says);
-    let mut last = f64::INFINITY;
-    for way in &report.reached.ways_out {
-        assert!(way.covers_gained > 0.0 && way.covers_gained <= last, "{way:?}");
-        last = way.covers_gained;
+    assert!(report.reached.ways_out.iter().all(|way| way.covers_gained > 0.0));
+    // What is enough first, and never a dish off the menu before what the cook can do; dishes by the money they cost.
+    let leaves = |way: &hearthload::report::WayOut| way.change.ends_with("leaves the hearth");
+    let key = |way: &hearthload::report::WayOut| (!way.suffices, leaves(way));
+    let lost = |way: &hearthload::report::WayOut| way.loses_money.expect("every dish of this menu has a margin");
+    let mut dishes = 0;
+    for two in report.reached.ways_out.windows(2) {
+        assert!(key(&two[0]) <= key(&two[1]), "{:?}", report.reached.ways_out);
+        if key(&two[0]) == key(&two[1]) && leaves(&two[0]) {
+            dishes += 1;
+            assert!(lost(&two[0]) <= lost(&two[1]) && lost(&two[0]) > 0.0, "{two:?}");
+        }
     }
+    assert!(dishes > 0, "{:?}", report.reached.ways_out);
     // The first and the last of them, put into the draft and played at the covers they promise.
     for way in [report.reached.ways_out.first(), report.reached.ways_out.last()].into_iter().flatten() {
         let mut changed = draft.clone();
@@ -250,7 +259,8 @@ fn a_larger_floor_holds_more_and_costs_more_to_keep() {
     let scenario = two_floors();
     let places: Vec<Place> = floors::places(&scenario, &Offer::default()).into_iter().filter(|p| !p.assist).collect();
     assert_eq!(places.len(), 2);
-    let rungs: Vec<Rung> = places.iter().filter_map(|p| floors::rung_at(&scenario, &Offer::default(), *p)).collect();
+    let rungs: Vec<Rung> =
+        places.iter().filter_map(|p| floors::rung_at(&scenario, &Offer::default(), *p).unwrap()).collect();
     let [small, large] = &rungs[..] else { panic!("both floors take all dishes") };
     assert!(large.steps >= small.steps && large.pieces_per_h >= small.pieces_per_h, "{} {}", large.steps, small.steps);
     assert!(large.idle_w > small.idle_w, "{} {}", large.idle_w, small.idle_w);
@@ -262,6 +272,15 @@ fn a_larger_floor_holds_more_and_costs_more_to_keep() {
         // Whole ovens of these sizes idle on one to five kilograms an hour, some 4 kWh each.
         assert!((3_000.0..25_000.0).contains(&rung.idle_w), "{}", rung.idle_w);
         assert!((2.0..20.0).contains(&(rung.house.floor_pa / 1000.0)), "{}", rung.house.floor_pa);
+        // A week: each morning follows from the night before, and the closed days leave less.
+        let closed_c = rung.week.after_closed_c.expect("a closed day");
+        assert!(
+            closed_c < rung.week.after_open_c && rung.week.after_open_c < rung.lowest_c.unwrap(),
+            "{:?}",
+            rung.week
+        );
+        let open = scenario.planning.days_open_per_week;
+        assert!((0.5..1.5).contains(&(rung.week.wood_kg / (open * rung.wood_kg_day))), "{:?}", rung.week);
         // What the rule promises, played at its rhythm, holds.
         let ready = fed(&Ready::new(&rung.scenario, SEARCH_ACCURACY), &rung.rhythm);
         assert_eq!(first_breach(&ready), None);

@@ -21,8 +21,16 @@ const ROUGH_NIGHTS_MOST: u64 = 1000;
 /// "in_hours": 6, "rough_nights": 40}`; all but the scenario may be left out.
 ///
 /// # Errors
-/// `{"problems": [...]}` where a reading is not right.
-pub fn asked(request: &Value, resolved: &Resolved) -> Result<FireReport, Value> {
+/// `{"problems": [...]}` where a reading is not right; `{"fault": "..."}` where the computing went wrong.
+pub fn asked(request: &Value, resolved: &Resolved) -> Result<String, Value> {
+    let report = report(request, resolved)?;
+    match &report.fault {
+        Some(fault) => Err(json!({ "fault": fault })),
+        None => super::as_json(&report),
+    }
+}
+
+fn report(request: &Value, resolved: &Resolved) -> Result<FireReport, Value> {
     if super::wants(request, "first_firing") {
         let typed = request.get("in_hours").filter(|hours| !hours.is_null());
         let in_hours = read_hours(typed.map(|hours| hours.as_f64().unwrap_or(f64::NAN)));

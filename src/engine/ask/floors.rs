@@ -4,7 +4,7 @@ use serde::{Deserialize, Serialize};
 
 use serde_json::Value;
 
-use super::in_parts::{self, InParts};
+use super::in_parts::{self, InParts, NoPart};
 use super::refusal;
 use crate::plan::feeding_rule::Rhythm;
 use crate::plan::floors::{Offer, Place, TwoSmall, nine_in_ten, places, rung_at, two_small};
@@ -193,29 +193,32 @@ impl InParts for Floors<'_> {
         wants
     }
 
-    fn work(&self, want: &Want) -> Option<Part> {
+    fn work(&self, want: &Want) -> Result<Part, NoPart> {
         match want {
             Want::Floor(place) => {
-                let at = *self.places.get(*place)?;
-                let Some(rung) = rung_at(self.scenario, &self.offer, at) else {
+                let at = *self.places.get(*place).ok_or(NoPart::Unwanted)?;
+                let Some(rung) = rung_at(self.scenario, &self.offer, at).map_err(NoPart::Fault)? else {
                     let rung = Box::new(floors_build::too_small(at));
-                    return Some(Part::Floor { place: *place, rung, fed: None });
+                    return Ok(Part::Floor { place: *place, rung, fed: None });
                 };
                 let fed = Fed { place: *place, rhythm: rung.rhythm, cleanest_kg_h: rung.heating.cleanest_kg_h };
                 let rung = Box::new(floors_build::rung(self.scenario, at, &rung));
-                Some(Part::Floor { place: *place, rung, fed: Some(fed) })
+                Ok(Part::Floor { place: *place, rung, fed: Some(fed) })
             }
             Want::Nights(fed) => {
-                let at = *self.places.get(fed.place)?;
+                let at = *self.places.get(fed.place).ok_or(NoPart::Unwanted)?;
                 let paces = [fed.rhythm.heat_kg_h, fed.rhythm.serve_kg_h, fed.cleanest_kg_h];
                 let is_one = paces.iter().all(|pace| (PACE_KG_H[0]..=PACE_KG_H[1]).contains(pace));
                 if !is_one || !(0.0..self.scenario.service.end).contains(&fed.rhythm.light_at) {
-                    return None;
+                    return Err(NoPart::Unwanted);
                 }
-                let nights = nine_in_ten(self.scenario, &self.offer, at, &fed.rhythm, fed.cleanest_kg_h);
-                Some(Part::Nights { place: fed.place, nights })
+                let nights = nine_in_ten(self.scenario, &self.offer, at, &fed.rhythm, fed.cleanest_kg_h)
+                    .map_err(NoPart::Fault)?;
+                Ok(Part::Nights { place: fed.place, nights })
             }
-            Want::TwoUnderM(under_m) => Some(Part::Two { two: two_small(self.scenario, &self.offer, *under_m) }),
+            Want::TwoUnderM(under_m) => {
+                two_small(self.scenario, &self.offer, *under_m).map(|two| Part::Two { two }).map_err(NoPart::Fault)
+            }
         }
     }
 

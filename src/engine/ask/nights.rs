@@ -3,8 +3,9 @@
 use serde::{Deserialize, Serialize};
 use serde_json::{Value, json};
 
-use super::in_parts::{self, InParts};
-use super::{as_json, read, refusal};
+use super::in_parts::{self, InParts, NoPart};
+use super::{as_json, broken, read, refusal};
+use crate::hearth::fault::Fault;
 use crate::plan::nights::{NIGHTS_ACCURACY, NightSummary, fold, one};
 use crate::report::{NightsReport, nights_build};
 use crate::scenario::{Problem, Resolved, Scenario};
@@ -22,7 +23,7 @@ const A_PART: u64 = 5;
 /// and answers `{"report": {...}, "nights_run": [...]}`.
 ///
 /// # Errors
-/// `{"problems": [...]}` where the request is not right.
+/// `{"problems": [...]}` where the request is not right; `{"fault": "..."}` where the computing went wrong.
 pub fn asked(request: &Value, resolved: &Resolved) -> Result<String, Value> {
     let number = |name: &str, without: u64| match request.get(name) {
         None | Some(Value::Null) => Ok(without),
@@ -36,7 +37,7 @@ pub fn asked(request: &Value, resolved: &Resolved) -> Result<String, Value> {
     let (from, count) = (number("from", 0)?, number("count", asked)?);
     let so_far = request.get("so_far").cloned().unwrap_or_else(|| json!([]));
     let mut run: Vec<NightSummary> = read::from(&so_far).map_err(|_| wrong("so_far", &Value::Null))?;
-    run.extend(question.run(from, count));
+    run.extend(question.run(from, count).map_err(|fault| broken(&fault))?);
     Ok(format!(r#"{{"report":{},"nights_run":{}}}"#, as_json(&question.report_of(&run))?, as_json(&run)?))
 }
 
@@ -77,9 +78,11 @@ impl ManyNights {
         Self { ready: Ready::new(scenario, NIGHTS_ACCURACY), asked, seed }
     }
 
-    fn run(&self, from: u64, count: u64) -> Vec<NightSummary> {
+    fn run(&self, from: u64, count: u64) -> Result<Vec<NightSummary>, Fault> {
         let end = from.saturating_add(count).min(self.asked);
-        (from..end).map(|index| one(&self.ready, self.seed, index)).collect()
+        let ready = self.ready.afresh();
+        let nights = (from..end).map(|index| one(&ready, self.seed, index)).collect();
+        ready.noted.first().map_or(Ok(nights), Err)
     }
 
     fn report_of(&self, run: &[NightSummary]) -> NightsReport {
@@ -98,8 +101,11 @@ impl InParts for ManyNights {
         stretches.filter(|from| !run.contains(from)).map(|from| Stretch { from, count: A_PART }).collect()
     }
 
-    fn work(&self, want: &Stretch) -> Option<Self::Part> {
-        (want.count <= A_PART && want.from < self.asked).then(|| self.run(want.from, want.count))
+    fn work(&self, want: &Stretch) -> Result<Self::Part, NoPart> {
+        if want.count > A_PART || want.from >= self.asked {
+            return Err(NoPart::Unwanted);
+        }
+        self.run(want.from, want.count).map_err(NoPart::Fault)
     }
 
     fn report(&self, parts: &[Self::Part]) -> Option<NightsReport> {

@@ -2,8 +2,9 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::in_parts::InParts;
-use crate::plan::reach::LeastBurner;
+use super::in_parts::{InParts, NoPart};
+use crate::hearth::fault::Fault;
+use crate::plan::burner::Sought;
 use crate::plan::ways::{Base, Hunt, Pair, Single};
 use crate::report::{ReachReport, reach_build};
 use crate::scenario::Resolved;
@@ -36,8 +37,8 @@ pub enum Part {
     Base(Base),
     /// One change.
     Single(Single),
-    /// The least burner, if any does.
-    Burner(Option<LeastBurner>),
+    /// The least burner.
+    Burner(Sought),
     /// The best pair about one change.
     Pair(Pair),
 }
@@ -46,7 +47,7 @@ pub enum Part {
 struct Sorted {
     base: Option<Base>,
     singles: Vec<Single>,
-    burner: Option<Option<LeastBurner>>,
+    burner: Option<Sought>,
     pairs: Vec<Pair>,
 }
 
@@ -96,19 +97,25 @@ impl InParts for Reaching<'_> {
         wants
     }
 
-    fn work(&self, want: &Want) -> Option<Part> {
-        match want {
-            Want::Base => Some(Part::Base(self.hunt.base())),
-            Want::Single(base, step) => self.hunt.single(base, *step).map(Part::Single),
-            Want::Burner => Some(Part::Burner(self.hunt.burner())),
-            Want::Pair(base, singles, first) => self.hunt.pair(base, singles, *first).map(Part::Pair),
-        }
+    fn work(&self, want: &Want) -> Result<Part, NoPart> {
+        let hunt = self.hunt.afresh();
+        let part = match want {
+            Want::Base => Some(Part::Base(hunt.base())),
+            Want::Single(base, step) => hunt.single(base, *step).map(Part::Single),
+            Want::Burner => Some(Part::Burner(hunt.burner())),
+            Want::Pair(base, singles, first) => hunt.pair(base, singles, *first).map(Part::Pair),
+        };
+        NoPart::unless(hunt.fine().noted.first(), part)?.ok_or(NoPart::Unwanted)
+    }
+
+    fn fault(&self) -> Option<Fault> {
+        self.hunt.fine().noted.first()
     }
 
     fn report(&self, parts: &[Part]) -> Option<ReachReport> {
         let all = sorted(parts);
         let base = all.base?;
-        let found = self.hunt.reach(&base, &all.singles, &all.pairs, all.burner.flatten());
+        let found = self.hunt.reach(&base, &all.singles, &all.pairs, all.burner);
         let is_whole = self.wants(parts).is_empty();
         Some(reach_build::reach(self.resolved, self.hunt.fine(), &found, is_whole))
     }

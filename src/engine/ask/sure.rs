@@ -2,7 +2,8 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::in_parts::InParts;
+use super::in_parts::{InParts, NoPart};
+use crate::hearth::fault::Fault;
 use crate::report::sure_build::{self, SureReport};
 use crate::scenario::Scenario;
 use crate::sure::{Evening, Headline, add_up, evenings, play};
@@ -50,11 +51,12 @@ impl InParts for HowSure<'_> {
         starts.filter(|from| !parts.iter().any(|part| part.from == *from)).map(|from| Start { from }).collect()
     }
 
-    fn work(&self, want: &Start) -> Option<Played> {
+    fn work(&self, want: &Start) -> Result<Played, NoPart> {
         let from = want.from;
-        let some = self.evenings.get(from..)?.iter().take(A_PART);
-        let headlines: Vec<Headline> = some.map(|evening| play(self.scenario, evening)).collect();
-        (!headlines.is_empty()).then_some(Played { from, headlines })
+        let some = self.evenings.get(from..).filter(|some| !some.is_empty()).ok_or(NoPart::Unwanted)?;
+        let played: Result<Vec<Headline>, Fault> =
+            some.iter().take(A_PART).map(|evening| play(self.scenario, evening)).collect();
+        played.map(|headlines| Played { from, headlines }).map_err(NoPart::Fault)
     }
 
     fn report(&self, parts: &[Played]) -> Option<SureReport> {

@@ -1,6 +1,7 @@
 //! Owns the guards on the computing itself: where it did not settle, when, and by how much. A night with a fault gives no verdict.
 
 use super::ledger::Ledger;
+use std::sync::{Arc, OnceLock};
 
 /// The hot layer's balance may stay open by this share of what passes through it.
 const LAYER_MAY_LEAVE: f64 = 1e-6;
@@ -37,6 +38,27 @@ pub struct Fault {
     pub residual: f64,
     /// What may be left.
     pub allowed: f64,
+}
+
+/// Where the days of one kitchen note the first thing that did not come out right: a search plays many days and shows few, and
+/// none of them may rest on a broken one. Clones share it.
+#[derive(Clone, Debug, Default)]
+pub struct Noted(Arc<OnceLock<Fault>>);
+
+impl Noted {
+    /// Notes a fault, unless one is noted already.
+    pub fn note(&self, fault: Option<Fault>) {
+        if let Some(fault) = fault {
+            // A second fault says nothing the first does not.
+            let _ = self.0.set(fault);
+        }
+    }
+
+    /// The first fault, if any.
+    #[must_use]
+    pub fn first(&self) -> Option<Fault> {
+        self.0.get().copied()
+    }
 }
 
 impl Fault {
@@ -78,6 +100,29 @@ impl Fault {
     fn beyond(at_s: f64, place: Place, residual: f64, allowed: f64) -> Option<Self> {
         let is_fine = residual <= allowed;
         (!is_fine).then_some(Self { at_s, place, residual, allowed })
+    }
+}
+
+/// Breaches put in by hand, for tests of what is done about them.
+#[cfg(test)]
+pub(crate) mod by_hand {
+    use std::cell::Cell;
+
+    thread_local! {
+        static LOST_J: Cell<f64> = const { Cell::new(0.0) };
+    }
+
+    /// What every oven's ledger on this thread loses now, J.
+    pub(crate) fn lost_j() -> f64 {
+        LOST_J.get()
+    }
+
+    /// Does something while every oven on this thread loses heat from its ledger.
+    pub(crate) fn losing<T>(lost_j: f64, act: impl FnOnce() -> T) -> T {
+        LOST_J.set(lost_j);
+        let done = act();
+        LOST_J.set(0.0);
+        done
     }
 }
 

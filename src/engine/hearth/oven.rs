@@ -203,6 +203,8 @@ impl<'b> Hearth<'b> {
         };
         hearth.breathe();
         hearth.open_ledger();
+        #[cfg(test)]
+        hearth.lose_heat(super::fault::by_hand::lost_j());
         hearth
     }
 

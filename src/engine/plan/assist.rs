@@ -1,18 +1,15 @@
 //! Owns the burner's part of a plan: whether the night needs it, when it must be on, how small it may be, and what would do instead.
 
+use super::burner::{self, LeastBurner, ON_STEP_S, Sizes, limit_c};
 use super::cadence::{ACTS_AFTER_S, Cadence};
 use super::laziest::farthest;
 use super::light_up::Keenest;
 use super::trial::{Bench, Player, Trial};
-use crate::matter::stone;
+use crate::hearth::plan::FloorPlan;
 use crate::scenario::{Assist, ClockS, Scenario};
 use crate::units::time::QUARTER_S;
 use crate::units::trade::KILOWATT_HOUR_J;
 
-/// The burner's time is cut to this, s.
-const ON_STEP_S: f64 = 900.0;
-/// Its size is cut to twentieths.
-const SIZES: u32 = 20;
 /// Coals are spread for so long, s. Common practice, no source.
 pub const SPREAD_FOR_S: f64 = 900.0;
 /// Spread coals are raked back so long before food comes, s. Our choice.
@@ -42,7 +39,7 @@ pub enum Instead {
     },
 }
 
-/// The burner at its latest and smallest.
+/// The burner at its latest, and the least that would do.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct GasNeed {
     /// Latest moment to switch it on.
@@ -53,10 +50,12 @@ pub struct GasNeed {
     pub full_s: f64,
     /// Gas, kWh.
     pub kwh: f64,
-    /// Smallest rated burner that carries, W.
-    pub rated_least_w: f64,
-    /// What it delivers into the stone, W.
-    pub delivered_least_w: f64,
+    /// The set point it is held at, degC.
+    pub set_c: f64,
+    /// How long the stone lets nothing of it through, s.
+    pub dead_s: f64,
+    /// The least burner that carries the evening, with the feeding that suits it.
+    pub least: Option<LeastBurner>,
 }
 
 /// The burner's part.
@@ -76,6 +75,8 @@ pub struct AssistPlan {
     pub limit_c: f64,
     /// What was tried before gas, and whether it would do.
     pub instead: Vec<(Instead, bool)>,
+    /// Where not even this burner carries: the least that would.
+    pub larger: Option<LeastBurner>,
     /// What the burner would spare where it is not needed.
     pub spares: Option<Spares>,
 }
@@ -95,6 +96,18 @@ pub fn leans_on_gas_alone(scenario: &Scenario) -> bool {
     let from = scenario.service.start - ACTS_AFTER_S;
     let feeds = scenario.feeding.phases.iter().filter(|p| p.pieces > 0.0 && p.to > from);
     scenario.oven.assist.is_some() && feeds.count() == 0
+}
+
+/// The scenario a plan is made for: a probe that lies in the bed is taken to be moved under the food. Says whether it was.
+#[must_use]
+pub fn probe_seen_to(scenario: &Scenario) -> (Scenario, bool) {
+    let mut seen_to = scenario.clone();
+    let plan = FloorPlan::new(&scenario.oven, super::trial::coarse().cell_m);
+    let in_bed = scenario.oven.assist.as_ref().is_some_and(|burner| burner::probe_in_bed(&plan, burner));
+    if let Some(assist) = seen_to.oven.assist.as_mut().filter(|_| in_bed) {
+        *assist = burner::with_true_probe(&plan, assist);
+    }
+    (seen_to, in_bed)
 }
 
 /// The burner's part where wood alone carries.
@@ -120,39 +133,38 @@ fn spares(rough: &Bench, cadence: &Cadence) -> Option<Spares> {
 
 /// The burner's part where not even it carries the evening.
 #[must_use]
-pub fn not_enough(rough: &Bench, fine: &Bench, missed: &Trial, burner: &Assist) -> AssistPlan {
-    AssistPlan { carries: false, instead: instead(rough, missed), ..facts(fine, missed, burner) }
+pub fn not_enough(rough: &Bench, fine: &Bench, keen: Keenest, missed: &Trial, burner: &Assist) -> AssistPlan {
+    let larger = Sizes { rough, fine, keen, like: burner }.least(missed);
+    AssistPlan { carries: false, instead: instead(rough, missed), larger, ..facts(fine, missed, burner) }
 }
 
 fn facts(bench: &Bench, trial: &Trial, burner: &Assist) -> AssistPlan {
-    let plan = &bench.ready.build.plan;
-    let cell = plan.probe_cell(burner.probe_across, burner.probe_along);
-    let layer = &bench.ready.scenario.oven.floor_layers[0];
     AssistPlan {
         need: None,
         carries: true,
         leans_on_gas_alone: leans_on_gas_alone(&bench.ready.scenario),
-        probe_in_bed: plan.cells[cell].under_fire,
+        probe_in_bed: burner::probe_in_bed(&bench.ready.build.plan, burner),
         underside_c: trial.trace.underside_most_c,
-        limit_c: stone::material_or_default(&layer.material).limit_c,
+        limit_c: limit_c(&bench.ready.scenario),
         instead: Vec::new(),
+        larger: None,
         spares: None,
     }
 }
 
-/// An oven with the burner allowed from a moment to the last order, at a share of its size.
-fn burning(bench: &Bench, on_at: ClockS, share: f64) -> Bench {
+/// An oven with the burner allowed from a moment to the last order.
+#[must_use]
+pub fn burning(bench: &Bench, on_at: ClockS) -> Bench {
     let off_at = bench.evening.last_order;
     bench.with(|s| {
         if let Some(burner) = &mut s.oven.assist {
             burner.on_at = on_at;
             burner.off_at = off_at.max(on_at);
-            burner.rated_w *= share;
         }
     })
 }
 
-/// Lets the fire do what it can and the burner make up the rest: its latest switching on and its smallest size that carry.
+/// Lets the fire do what it can and the burner make up the rest: its latest switching on, and the smallest one that would carry.
 /// `missed` is the closest day without gas; where gas on top of its feeding is too much, a lazier feeding is searched for.
 ///
 /// # Errors
@@ -165,18 +177,16 @@ pub fn assisted(
     burner: &Assist,
 ) -> Result<(Trial, Bench, AssistPlan), Box<Trial>> {
     let earliest = rough.evening.earliest_light;
-    let all_day = |bench: &Bench| burning(bench, earliest, 1.0);
+    let all_day = |bench: &Bench| burning(bench, earliest);
     let (rough_on, fine_on) = (all_day(rough), all_day(fine));
     let on_top = fine_on.try_out(&missed.cadence);
     let trial = if on_top.holds() { on_top } else { super::fire::search(&rough_on, &fine_on, keen)? };
     let cadence = trial.cadence;
-    let holds = |on_at: ClockS, share: f64| burning(fine, on_at, share).try_out(&cadence).holds();
     let steps = ((rough.evening.last_order - earliest) / ON_STEP_S).max(0.0) as u32;
-    let latest = farthest(0, steps, |step| holds(earliest + f64::from(step) * ON_STEP_S, 1.0));
+    let latest =
+        farthest(0, steps, |step| burning(fine, earliest + f64::from(step) * ON_STEP_S).try_out(&cadence).holds());
     let on_at = earliest + f64::from(latest) * ON_STEP_S;
-    let less = farthest(0, SIZES - 1, |less| holds(on_at, 1.0 - f64::from(less) / f64::from(SIZES)));
-    let share = 1.0 - f64::from(less) / f64::from(SIZES);
-    let bench = burning(fine, on_at, 1.0);
+    let bench = burning(fine, on_at);
     let trial = bench.try_out(&cadence);
     let gas_j = trial.trace.ledger.assist_j;
     let need = GasNeed {
@@ -184,8 +194,9 @@ pub fn assisted(
         lead_s: rough.evening.rush[0] - on_at,
         full_s: gas_j / burner.rated_w.max(1.0),
         kwh: gas_j / KILOWATT_HOUR_J,
-        rated_least_w: share * burner.rated_w,
-        delivered_least_w: share * burner.rated_w * burner.delivered_share,
+        set_c: burner.set_c,
+        dead_s: burner::dead_s(&fine.ready.scenario),
+        least: Sizes { rough, fine, keen, like: burner }.least(missed),
     };
     let plan = AssistPlan { need: Some(need), instead: instead(rough, missed), ..facts(fine, &trial, burner) };
     Ok((trial, bench, plan))

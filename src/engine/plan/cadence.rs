@@ -41,6 +41,8 @@ pub struct Evening {
     pub rush: [ClockS; 2],
     /// Earliest moment of a match: when the floor was read.
     pub earliest_light: ClockS,
+    /// While coals lie spread, from and to: no piece is put on then.
+    pub spread: Option<[ClockS; 2]>,
 }
 
 impl Evening {
@@ -63,6 +65,7 @@ impl Evening {
             last_order: if last.is_finite() { last } else { service.end },
             rush,
             earliest_light: (scenario.start.read_at / CLOCK_STEP_S).ceil() * CLOCK_STEP_S,
+            spread: scenario.feeding.spread_coals.first().map(|spread| [spread.at, spread.at + spread.for_s]),
         }
     }
 
@@ -132,12 +135,21 @@ impl Cadence {
             if stretch == Stretch::Rush {
                 at += self.rush_late_s;
             }
-            let feeds = ((ends[place].min(self.stop_at) - at) / every_s).ceil();
-            if feeds >= 1.0 {
-                let to = at + feeds * every_s;
-                phases.push(Phase { stretch, feed: FeedPhase { from: at, to, every_s, pieces: self.pieces } });
-                at = to;
+            let end = ends[place].min(self.stop_at);
+            let mut feed_on = |at: &mut f64, end: f64| {
+                let feeds = ((end - *at) / every_s).ceil();
+                if feeds >= 1.0 {
+                    let to = *at + feeds * every_s;
+                    phases.push(Phase { stretch, feed: FeedPhase { from: *at, to, every_s, pieces: self.pieces } });
+                    *at = to;
+                }
+            };
+            // What falls into the time the coals lie spread waits until they are raked back.
+            if let Some([from, to]) = self.evening.spread.filter(|[from, _]| *from < end) {
+                feed_on(&mut at, from);
+                at = if (from..to).contains(&at) { to } else { at };
             }
+            feed_on(&mut at, end);
         }
         phases
     }
@@ -215,6 +227,7 @@ mod tests {
             last_order: 22.0 * HOUR_S,
             rush: [19.0 * HOUR_S, 20.0 * HOUR_S],
             earliest_light: 14.0 * HOUR_S,
+            spread: None,
         }
     }
 
@@ -228,6 +241,19 @@ mod tests {
         assert_eq!(feeds[0].at, 15.0 * HOUR_S + FIRST_FEED_S);
         assert!(feeds.iter().all(|fed| fed.at < cadence.stop_at));
         assert!((cadence.pieces_evenly() - cadence.pieces_in_all()).abs() < 2.0);
+    }
+
+    #[test]
+    fn no_piece_goes_onto_spread_coals() {
+        let spread = [17.0 * HOUR_S, 17.25 * HOUR_S];
+        let mut cadence = Cadence::steady(evening(), 15.0 * HOUR_S, 600.0, 660.0, 1.0);
+        let before = cadence.pieces_in_all();
+        cadence.evening.spread = Some(spread);
+        let feeds = cadence.feeds();
+        assert!(feeds.iter().all(|fed| !(spread[0]..spread[1]).contains(&fed.at)), "{feeds:?}");
+        assert!(feeds.iter().any(|fed| fed.at == spread[1]), "the next one as they are raked back: {feeds:?}");
+        assert!(feeds.windows(2).all(|two| two[1].at - two[0].at >= 600.0 - 1e-9), "{feeds:?}");
+        assert!((before - cadence.pieces_in_all()).abs() <= 2.0);
     }
 
     #[test]

@@ -1,6 +1,7 @@
 //! Owns the first firing of a new or damp oven: days of small fires held at rising temperatures, and why no faster.
 
 use super::overnight::rest;
+use crate::hearth::fault::Fault;
 use crate::hearth::oven::Hearth;
 use crate::service::night::Ready;
 use crate::units::time::{DAY_S, HOUR_S, MINUTE_S};
@@ -85,9 +86,12 @@ pub fn schedule(ready: &Ready, wanted_h: Option<f64>) -> Schedule {
         let (planned, after) = best;
         days.push(planned);
         hearth = after;
+        cold.noted.note(hearth.fault.or(Fault::of_ledger(hearth.time_s, &hearth.ledger())));
         hearth.close_doors(Some(cold.scenario.oven.door_leak_kg_s));
         rest(&mut hearth, &cold.laws, begins_s + DAY_S);
+        cold.noted.note(hearth.fault);
         hearth.close_doors(None);
+        hearth.open_ledger();
     }
     let hours = DAYS.iter().map(|day| day.hold_s).sum::<f64>() / HOUR_S;
     Schedule { days, hours, refused_h: wanted_h.filter(|&h| h < hours) }

@@ -1,10 +1,13 @@
 //! Owns the ladder of floors: every size on offer with and without a burner, the smallest that carries, and the smallest that
 //! carries nine nights in ten.
 
+use super::burner::burner_for;
 use super::feeding_rule::{Rhythm, fed, heat_up, pace};
 use super::nights::{NIGHTS_ACCURACY, NightSummary, Nights, fold, one, wilson};
-use super::reach::{SEARCH_ACCURACY, burner_for};
+use super::reach::SEARCH_ACCURACY;
 use super::rung::{Rung, rung};
+use super::week::leak_of;
+use crate::hearth::fault::{Fault, Noted};
 use crate::scenario::{Oven, Scenario};
 use crate::service::night::Ready;
 
@@ -94,27 +97,33 @@ pub fn dishes_fit(ready: &Ready) -> bool {
 }
 
 /// Works one rung out; `None` where a dish does not fit the floor.
-#[must_use]
-pub fn rung_at(scenario: &Scenario, offer: &Offer, place: Place) -> Option<Rung> {
+///
+/// # Errors
+/// What the computing did not get right.
+pub fn rung_at(scenario: &Scenario, offer: &Offer, place: Place) -> Result<Option<Rung>, Fault> {
     let ready = Ready::new(&at_place(scenario, offer, place), SEARCH_ACCURACY);
-    dishes_fit(&ready).then(|| rung(&ready))
+    let rung = dishes_fit(&ready).then(|| rung(&ready, leak_of(scenario, &ready.noted)));
+    ready.noted.first().map_or(Ok(rung), Err)
 }
 
 /// The nights of a floor if it carries nine in ten even at the lower end of the fraction's interval, fed at the laziest pace or
 /// somewhat above it: the laziest holds the evening as planned, and leaves nothing for a worse one.
-#[must_use]
+///
+/// # Errors
+/// What the computing did not get right.
 pub fn nine_in_ten(
     scenario: &Scenario,
     offer: &Offer,
     place: Place,
     rhythm: &Rhythm,
     cleanest_kg_h: f64,
-) -> Option<Nights> {
+) -> Result<Option<Nights>, Fault> {
     let ready = Ready::new(&at_place(scenario, offer, place), NIGHTS_ACCURACY);
-    MORE_WOOD.into_iter().find_map(|more| {
+    let nights = MORE_WOOD.into_iter().find_map(|more| {
         let serve_kg_h = (more * rhythm.serve_kg_h).min(cleanest_kg_h);
         nine_at(&fed(&ready, &Rhythm { serve_kg_h, ..*rhythm }), scenario.service.seed)
-    })
+    });
+    ready.noted.first().map_or(Ok(nights), Err)
 }
 
 fn nine_at(ready: &Ready, seed: u64) -> Option<Nights> {
@@ -141,11 +150,16 @@ pub struct TwoSmall {
 }
 
 /// The smallest floor, below a size, of which two carry the evening: half the covers and half the hands (rounded up) each.
-#[must_use]
-pub fn two_small(scenario: &Scenario, offer: &Offer, below_m: f64) -> Option<TwoSmall> {
+///
+/// # Errors
+/// What the computing did not get right.
+pub fn two_small(scenario: &Scenario, offer: &Offer, below_m: f64) -> Result<Option<TwoSmall>, Fault> {
+    let noted = Noted::default();
     let sizes = places(scenario, offer).into_iter().filter(|p| !p.assist && p.floor_m < below_m - 1e-9);
     let half = |place: &Place| {
-        Ready::new(&at_place(scenario, offer, *place), SEARCH_ACCURACY).with(|s| {
+        let mut ready = Ready::new(&at_place(scenario, offer, *place), SEARCH_ACCURACY);
+        ready.noted = noted.clone();
+        ready.with(|s| {
             s.service.covers.iter_mut().for_each(|c| *c *= 0.5);
             s.service.batches.iter_mut().for_each(|b| b.pieces = b.pieces.div_ceil(2));
             s.service.hands = s.service.hands.div_ceil(2);
@@ -155,9 +169,11 @@ pub fn two_small(scenario: &Scenario, offer: &Offer, below_m: f64) -> Option<Two
         let heating = heat_up(ready);
         dishes_fit(ready) && pace(ready, &heating, 0.5 * heating.cleanest_kg_h, false).breach.is_none()
     };
-    sizes.map(|place| (place, half(&place))).find(|(_, ready)| carries(ready)).map(|(place, ready)| {
-        let each = rung(&ready);
-        let (wood_kg_week, hood_w) = (2.0 * each.wood_kg_week, 2.0 * each.house.hood_w);
+    let found = sizes.map(|place| (place, half(&place))).find(|(_, ready)| carries(ready));
+    let two = found.map(|(place, ready)| {
+        let each = rung(&ready, leak_of(scenario, &noted));
+        let (wood_kg_week, hood_w) = (2.0 * each.week.wood_kg, 2.0 * each.house.hood_w);
         TwoSmall { floor_m: place.floor_m, wood_kg_week, hood_w }
-    })
+    });
+    noted.first().map_or(Ok(two), Err)
 }

@@ -5,7 +5,8 @@ use super::cadence::Cadence;
 use super::cadence::{Fed, Phase, feeds_of};
 use super::fire::{PhaseMargin, margin};
 use super::light_up::{Keenest, MOST_EVERY_MIN};
-use super::sheet::{ACT_AT_K, GUN_WITHIN_K, Side, coolest_side};
+use super::rest::{coolest_side, helps};
+use super::sheet::{ACT_AT_K, GUN_WITHIN_K, Side};
 use super::trial::{Bench, Leans, Trial};
 use crate::hearth::oven::Hearth;
 use crate::scenario::{ClockS, FeedPhase, FloorReading};
@@ -107,8 +108,12 @@ pub fn from_now(bench: &Bench, keen: Keenest, cadence: &Cadence, now: &Now) -> F
     let standing = Standing { ready: &begun, hearth, left, at, cadence: cadence.clone() };
     let room_c = standing.hearth.room_c();
     let faces: Vec<f64> = standing.hearth.faces_over_k().iter().map(|t| t + room_c).collect();
-    let rest = coolest_side(&begun.build.plan, &faces).map(|side| side.0);
     let evening = standing.replanned(keen, plan, now, expected_c);
+    // A side is rested only where playing it both ways says that it helps.
+    let fed = begun.with(|s| s.feeding.phases = evening.phases.iter().map(|p| p.feed.clone()).collect());
+    let rest = coolest_side(&begun.build.plan, &faces)
+        .map(|side| side.0)
+        .filter(|side| helps(&fed, &standing.hearth, &standing.left, *side));
     // Promises are kept over a whole evening. Where the reading is the plan's, so is their keeping: the rest by itself may be the
     // harder half.
     let agrees = now.fed.is_empty() && (now.floor_c - expected_c).abs() <= GUN_WITHIN_K;
@@ -165,7 +170,8 @@ fn set_floor(hearth: &mut Hearth<'_>, by_k: f64) {
 }
 
 /// Orders still to be baked at the reading: those to come, those that wait, and those that only just went in.
-fn left_over(ready: &Ready, all: &[Order], trace: &Trace, at: ClockS) -> Vec<Order> {
+#[must_use]
+pub fn left_over(ready: &Ready, all: &[Order], trace: &Trace, at: ClockS) -> Vec<Order> {
     let mut started = vec![0_usize; ready.scenario.menu.len()];
     for bake in &trace.bakes {
         let known_s = ready.scenario.menu[bake.dish].known_bake.time_s;

@@ -99,24 +99,51 @@ impl<'a> Search<'a> {
     pub fn any(&self) -> Result<Trial, Box<Trial>> {
         let evening = &self.bench.evening;
         let (earliest, latest) = (evening.earliest_light, evening.latest_light());
-        let wanted = evening.first_order - self.keen.light_up_s;
-        let mut light_at = ((wanted / CLOCK_STEP_S).floor() * CLOCK_STEP_S).clamp(earliest, latest);
+        let mut light_at = self.wanted_light();
         let mut seen = Vec::new();
+        let mut all_missed: Vec<Cadence> = Vec::new();
         loop {
             let missed = match self.steady_that_holds(light_at) {
                 Ok(trial) => return Ok(trial),
                 Err(missed) => missed,
             };
             seen.push(light_at);
-            let step = if missed.leans() == Leans::Cold { -LIGHT_STEP_S } else { LIGHT_STEP_S };
-            let next = (light_at + step).clamp(earliest, latest);
+            let is_cold = missed.leans() == Leans::Cold;
+            let step = if is_cold { -LIGHT_STEP_S } else { LIGHT_STEP_S };
+            // Before it is given up as too cold, the earliest match there is: nothing then says that an earlier one would do.
+            let last = seen.len() as u32 + 1 >= MOST_LIGHTS;
+            let next = if is_cold && last { earliest } else { (light_at + step).clamp(earliest, latest) };
             let known = seen.iter().any(|at| (at - next).abs() < 1.0);
-            if known || seen.len() as u32 >= MOST_LIGHTS {
-                // In full: what it breaks is said to people.
-                return Err(Box::new(self.bench.try_out(&missed.cadence)));
+            let broken = self.bench.ready.noted.first().is_some();
+            all_missed.push(missed.cadence);
+            if known || broken || seen.len() as u32 >= MOST_LIGHTS {
+                return Err(Box::new(self.closest(&all_missed)));
             }
             light_at = next;
         }
+    }
+
+    /// A first guess at the match: so long before the first order as light-up takes.
+    #[must_use]
+    pub fn wanted_light(&self) -> f64 {
+        let evening = &self.bench.evening;
+        let wanted = evening.first_order - self.keen.light_up_s;
+        ((wanted / CLOCK_STEP_S).floor() * CLOCK_STEP_S).clamp(evening.earliest_light, evening.latest_light())
+    }
+
+    /// Of days that were missed the one with most loads in their bands, played in full: what it breaks is said to people.
+    fn closest(&self, missed: &[Cadence]) -> Trial {
+        let good = |trial: &Trial| trial.trace.bakes.iter().filter(|bake| bake.in_band).count();
+        let last = |cadence: &Cadence| self.bench.try_out(cadence);
+        let mut best = missed.last().map_or_else(|| self.steady(self.wanted_light(), self.keen.every_min), last);
+        // Nothing is said of a day the computing did not get right.
+        for cadence in missed.iter().rev().skip(1).filter(|_| self.bench.ready.noted.first().is_none()) {
+            let trial = self.bench.try_out(cadence);
+            if good(&trial) > good(&best) {
+                best = trial;
+            }
+        }
+        best
     }
 
     fn steady(&self, light_at: f64, every_min: u32) -> Trial {
@@ -127,7 +154,10 @@ impl<'a> Search<'a> {
     }
 
     /// Bisection on the interval for a match at a moment.
-    fn steady_that_holds(&self, light_at: f64) -> Result<Trial, Box<Trial>> {
+    ///
+    /// # Errors
+    /// The day the search ended with.
+    pub fn steady_that_holds(&self, light_at: f64) -> Result<Trial, Box<Trial>> {
         let (mut hot, mut cold) = (self.keen.every_min - 1, MOST_EVERY_MIN + 1);
         let mut every_min = (2 * self.keen.every_min).min(MOST_EVERY_MIN);
         loop {
@@ -167,14 +197,47 @@ impl<'a> Search<'a> {
         best
     }
 
-    /// Stretches a day that holds, one thing after the other: the last piece earlier, then tail, way to the rush, rush and match.
+    /// The latest match with which a rhythm holds, looked for from a guess: earlier where that is too cold, later where it holds or
+    /// is too hot. A warmer floor never wants an earlier match for the same rhythm.
     #[must_use]
-    pub fn stretched(&self, best: Trial) -> Trial {
+    pub fn lit_for(&self, rhythm: &Cadence, guess: f64) -> Option<Trial> {
+        let evening = &self.bench.evening;
+        let (earliest, latest) = (evening.earliest_light, evening.latest_light());
+        let lit = |light_at: f64| self.try_out(&Cadence { evening: *evening, light_at, ..rhythm.clone() });
+        let mut light_at = ((guess / CLOCK_STEP_S).floor() * CLOCK_STEP_S).clamp(earliest, latest);
+        let mut trial = lit(light_at);
+        let way = match trial.leans() {
+            Leans::Holds => return Some(self.lit_later(trial)),
+            Leans::Cold => -1.0,
+            Leans::Hot => 1.0,
+        };
+        let mut step = 1.0;
+        while !trial.holds() {
+            let next = (light_at + way * step * CLOCK_STEP_S).clamp(earliest, latest);
+            if (next - light_at).abs() < 1.0 {
+                return None;
+            }
+            light_at = next;
+            trial = lit(light_at);
+            step *= 2.0;
+        }
+        Some(self.lit_later(trial))
+    }
+
+    /// Stretches a day that holds, one thing after the other: the last piece earlier, then tail, way to the rush and rush.
+    #[must_use]
+    pub fn stretched_lit(&self, best: Trial) -> Trial {
         let mut best = self.stopped_earlier(best);
         for place in [3, 1, 2] {
             best = self.stretch_at(best, place);
         }
-        self.lit_later(best)
+        best
+    }
+
+    /// The same, and the match after them.
+    #[must_use]
+    pub fn stretched(&self, best: Trial) -> Trial {
+        self.lit_later(self.stretched_lit(best))
     }
 
     /// Stretches a day that holds and tries trades, until neither saves wood.

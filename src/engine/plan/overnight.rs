@@ -3,7 +3,8 @@
 use crate::demand::BakeLaw;
 use crate::hearth::oven::Hearth;
 use crate::numerics::root::bisect;
-use crate::scenario::{ClockS, Scenario};
+use crate::scenario::ClockS;
+use crate::service::night::Ready;
 use crate::units::time::DAY_S;
 
 /// Longest step of a cooling oven, s: nothing quick happens in it.
@@ -77,25 +78,32 @@ fn scale(hearth: &mut Hearth<'_>, factor: f64) {
 }
 
 /// The floor after hours behind shut doors, degC.
-fn after(shut: &Hearth<'_>, laws: &[BakeLaw], leak_kg_s: f64, hours_s: f64) -> f64 {
+fn after(ready: &Ready, shut: &Hearth<'_>, leak_kg_s: f64, hours_s: f64) -> f64 {
     let mut hearth = shut.clone();
     hearth.close_doors(Some(leak_kg_s));
     let until_s = hearth.time_s + hours_s;
-    rest(&mut hearth, laws, until_s);
+    rest(&mut hearth, &ready.laws, until_s);
+    ready.noted.note(hearth.fault);
     hearth.food_floor_c()
+}
+
+/// Runs an oven until its flames are out, so that the doors may be shut.
+pub fn wait_for_flames(hearth: &mut Hearth<'_>, laws: &[BakeLaw]) {
+    let give_up = hearth.time_s + LONGEST_WAIT_S;
+    while hearth.fire.wood_kg() > FLAMES_OUT_KG && hearth.time_s < give_up {
+        let until_s = hearth.time_s + COOLING_STEP_S;
+        rest(hearth, laws, until_s);
+    }
 }
 
 /// The night after a day's last piece. The stone's profile at last night's closing is taken to be tonight's, scaled to the
 /// reading, for a reading at the face is all there is.
 #[must_use]
-pub fn overnight(scenario: &Scenario, laws: &[BakeLaw], mut hearth: Hearth<'_>) -> Overnight {
+pub fn overnight(ready: &Ready, mut hearth: Hearth<'_>) -> Overnight {
+    let (scenario, laws) = (&ready.scenario, &ready.laws);
     hearth.lay(&[], laws);
-    let give_up = hearth.time_s + LONGEST_WAIT_S;
-    while hearth.fire.wood_kg() > FLAMES_OUT_KG && hearth.time_s < give_up {
-        let until_s = hearth.time_s + COOLING_STEP_S;
-        rest(&mut hearth, laws, until_s);
-    }
-    let leak = leak(scenario, laws, &hearth);
+    wait_for_flames(&mut hearth, laws);
+    let leak = leak(ready, &hearth);
     let mut read_at = scenario.start.read_at + DAY_S;
     while read_at <= hearth.time_s {
         read_at += DAY_S;
@@ -109,13 +117,15 @@ pub fn overnight(scenario: &Scenario, laws: &[BakeLaw], mut hearth: Hearth<'_>) 
         coals_kg: hearth.fire.coal_kg(),
         read_at,
         leak,
-        morning_c: after(&hearth, laws, leak.kg_s(), hours_s),
-        raked_c: after(&raked, laws, leak.kg_s(), hours_s),
+        morning_c: after(ready, &hearth, leak.kg_s(), hours_s),
+        raked_c: after(ready, &raked, leak.kg_s(), hours_s),
     }
 }
 
 /// The leak that takes last night's floor to this morning's.
-fn leak(scenario: &Scenario, laws: &[BakeLaw], shut: &Hearth<'_>) -> Leak {
+#[must_use]
+pub fn leak(ready: &Ready, shut: &Hearth<'_>) -> Leak {
+    let scenario = &ready.scenario;
     let given = scenario.oven.door_leak_kg_s;
     let (Some(close_c), Some(hours_s)) = (scenario.start.last_close_c, scenario.start.closed_for_s) else {
         return Leak::Given(given);
@@ -124,7 +134,7 @@ fn leak(scenario: &Scenario, laws: &[BakeLaw], shut: &Hearth<'_>) -> Leak {
     let room_c = last_night.room_c();
     let factor = (close_c - room_c) / (last_night.food_floor_c() - room_c).max(1.0);
     scale(&mut last_night, factor);
-    let off = |leak: f64| after(&last_night, laws, leak, hours_s) - scenario.start.floor_c;
+    let off = |leak: f64| after(ready, &last_night, leak, hours_s) - scenario.start.floor_c;
     if off(0.0) < 0.0 || off(MOST_LEAK_KG_S) > 0.0 {
         return Leak::Unfit(given);
     }

@@ -8,10 +8,9 @@ use std::cell::RefCell;
 use std::collections::BTreeMap;
 
 use crate::hearth::build::{Accuracy, DEFAULT_ACCURACY};
-use crate::scenario::{Assist, AssistControl, Scenario};
+use crate::scenario::Scenario;
 use crate::service::judge::{Breach, Pledge, Resource, judge};
 use crate::service::night::{Keep, Ready, play};
-use crate::units::trade::KILOWATT_W;
 
 /// Covers are counted in steps of one part in so many of the evening as planned: 2.5 % is finer than anybody knows a Friday.
 pub const STEPS_IN_ONE: u32 = 40;
@@ -151,80 +150,4 @@ impl<'r> Search<'r> {
         let breach = if steps < STEPS_MOST { self.breach(steps + 1) } else { None };
         Found { steps, breach: breach.or(coarse.breach) }
     }
-}
-
-/// A burner is looked for up to this rated input, W.
-const BURNER_MOST_W: f64 = 60.0 * KILOWATT_W;
-/// Burners come in steps of this, W.
-const BURNER_STEP_W: f64 = 0.5 * KILOWATT_W;
-/// While its size is looked for, a burner is on this long before the first order, s: by then 8 cm of stone have answered.
-const BURNER_LEAD_S: f64 = 5400.0;
-/// Leads are looked at in steps of this, s.
-const LEAD_STEP_S: f64 = 300.0;
-/// Share of the rated input that reaches the stone where no burner is there yet. From memory: 40-50 % (`oven.assist`'s default).
-const DELIVERED_SHARE: f64 = 0.45;
-/// Dead band of a burner that is not there yet, K. Common practice, no source.
-const DEAD_BAND_K: f64 = 10.0;
-/// Depth of its probe, m: half a thin face layer at most. Common practice, no source.
-const PROBE_DEPTH_M: f64 = 0.02;
-
-/// The least burner that carries an evening.
-#[derive(Clone, Copy, Debug, PartialEq, serde::Serialize, serde::Deserialize)]
-pub struct LeastBurner {
-    /// Rated input, W.
-    pub rated_w: f64,
-    /// Into the stone, W.
-    pub delivered_w: f64,
-    /// How long before the first order it must be on, s.
-    pub lead_s: f64,
-}
-
-/// The burner a floor is tried with where none is there: its probe in the middle, set to the middle of the menu's bands.
-#[must_use]
-pub fn burner_for(scenario: &Scenario, rated_w: f64) -> Assist {
-    let (start, end) = (scenario.service.start, scenario.service.end);
-    let face_m = scenario.oven.floor_layers.first().map_or(PROBE_DEPTH_M, |layer| layer.thickness_m);
-    Assist {
-        rated_w,
-        delivered_share: DELIVERED_SHARE,
-        control: AssistControl::OnOff,
-        probe_across: 0.0,
-        probe_along: 0.5,
-        probe_depth_m: PROBE_DEPTH_M.min(0.5 * face_m),
-        set_c: super::feeding_rule::aim_c(scenario),
-        dead_band_k: DEAD_BAND_K,
-        on_at: start - BURNER_LEAD_S,
-        off_at: end,
-    }
-}
-
-/// The least burner with which the evening as planned carries, by bisection on the coarse cut; `ready` need not have one.
-#[must_use]
-pub fn least_burner(ready: &Ready) -> Option<LeastBurner> {
-    let plain = |rated_w| ready.scenario.oven.assist.clone().unwrap_or_else(|| burner_for(&ready.scenario, rated_w));
-    let start = ready.scenario.service.start;
-    let carries = |steps: u32, lead_s: f64| {
-        let rated_w = f64::from(steps) * BURNER_STEP_W;
-        let assist = Assist { rated_w, on_at: start - lead_s, ..plain(rated_w) };
-        first_breach(&ready.with(|scenario| scenario.oven.assist = Some(assist))).is_none()
-    };
-    let most = (BURNER_MOST_W / BURNER_STEP_W) as u32;
-    let steps = least(1, most, |steps| carries(steps, BURNER_LEAD_S))?;
-    let leads = (BURNER_LEAD_S / LEAD_STEP_S) as u32;
-    let lead = least(0, leads, |lead| carries(steps, f64::from(lead) * LEAD_STEP_S)).unwrap_or(leads);
-    let rated_w = f64::from(steps) * BURNER_STEP_W;
-    let delivered_w = rated_w * plain(rated_w).delivered_share;
-    Some(LeastBurner { rated_w, delivered_w, lead_s: f64::from(lead) * LEAD_STEP_S })
-}
-
-/// The least of `low..=high` that holds, taking it that all above it hold too; `None` where `high` does not.
-fn least(mut low: u32, mut high: u32, holds: impl Fn(u32) -> bool) -> Option<u32> {
-    if !holds(high) {
-        return None;
-    }
-    while low < high {
-        let middle = low.midpoint(high);
-        if holds(middle) { high = middle } else { low = middle + 1 }
-    }
-    Some(high)
 }

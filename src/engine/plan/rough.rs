@@ -42,13 +42,20 @@ pub struct Rough {
 #[must_use]
 pub fn rough(bench: &Bench, cadence: &Cadence, seed: u64, nights: u32) -> Rough {
     let player = Player::new(bench);
-    let tried = |cadence: &Cadence| {
+    // A feeding that can no longer hold more than `beats` nights is given up.
+    let tried = |cadence: &Cadence, beats: Option<u32>| {
         let ready = bench.fed_by(cadence);
-        let held = (0..u64::from(nights)).filter(|&index| one(&ready, seed, index).held()).count() as u32;
+        let mut held = 0;
+        for index in 0..nights {
+            held += u32::from(one(&ready, seed, u64::from(index)).held());
+            if beats.is_some_and(|beats| held + (nights - index - 1) <= beats) {
+                break;
+            }
+        }
         Held { cadence: cadence.clone(), wood_kg: bench.wood_kg(cadence), held }
     };
     let enough = |held: &Held| f64::from(held.held) >= NINE_IN_TEN * f64::from(nights);
-    let plan = tried(cadence);
+    let plan = tried(cadence, None);
     let mut more: Option<Held> = None;
     for (place, shorter) in SHORTER.into_iter().enumerate() {
         let best = more.as_ref().unwrap_or(&plan);
@@ -60,7 +67,7 @@ pub fn rough(bench: &Bench, cadence: &Cadence, seed: u64, nights: u32) -> Rough 
         if next.light_at < bench.evening.earliest_light || !player.try_out(&next).holds() {
             continue;
         }
-        let next = tried(&next);
+        let next = tried(&next, Some(best.held));
         if next.held > best.held {
             more = Some(next);
         }

@@ -7,6 +7,7 @@
 
 use super::feeding_rule::{Heating, Paced, Rhythm, fed, heat_up, pace, ready_by};
 use super::reach::{STEPS_IN_ONE, at_steps};
+use super::week::{Week, week};
 use crate::hearth::oven::Hearth;
 use crate::matter::stone;
 use crate::scenario::{Layer, Scenario};
@@ -15,7 +16,7 @@ use crate::service::night::{Keep, Ready, play, run};
 use crate::service::orders::orders;
 use crate::service::trace::{Bake, Trace};
 use crate::units::GRAVITY_M_S2;
-use crate::units::time::{DAY_S, HOUR_S, QUARTER_S};
+use crate::units::time::{HOUR_S, QUARTER_S};
 
 /// Covers are looked at in steps of an eighth of the evening: a ladder compares floors.
 const STEP: u32 = STEPS_IN_ONE / 8;
@@ -25,8 +26,6 @@ const TIMES_MOST: u32 = 3;
 const IDLE_S: f64 = 3.0 * HOUR_S;
 /// Halvings of the idle pace.
 const IDLE_HALVINGS: u32 = 5;
-/// Days in a week.
-const WEEK_DAYS: f64 = 7.0;
 
 /// What the fire, the house and the week see of a floor.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
@@ -68,28 +67,26 @@ pub struct Rung {
     pub lowest_c: Option<f64>,
     /// Wood of an open day, kg.
     pub wood_kg_day: f64,
-    /// Wood of a week with its closed days, kg.
-    pub wood_kg_week: f64,
     /// Gas of a week, J.
     pub gas_j_week: f64,
-    /// The floor in the morning after the closed days, degC.
-    pub after_closed_c: Option<f64>,
+    /// The week: its wood, its mornings.
+    pub week: Week,
     /// Holds the floor without food, W.
     pub idle_w: f64,
     /// What the house sees.
     pub house: House,
 }
 
-/// Works one floor out.
+/// Works one floor out; its shut doors let so much through, kg/s.
 #[must_use]
-pub fn rung(ready: &Ready) -> Rung {
+pub fn rung(ready: &Ready, leak_kg_s: f64) -> Rung {
     let heating = heat_up(ready);
     let planned = pace(ready, &heating, 0.5 * heating.cleanest_kg_h, true);
     let (steps, most) = most(ready, &heating, &planned);
     let fed_day = fed(ready, &planned.rhythm);
     let mut hearth = Hearth::new(&fed_day.build, &fed_day.scenario);
     let trace = run(&fed_day, &mut hearth, orders(&fed_day.scenario), Keep::default());
-    let (wood_kg_week, after_closed_c) = week(&fed_day, &heating, &trace, hearth);
+    let week = week(&fed_day, &heating, &trace, hearth, leak_kg_s);
     let busiest = most.map_or_else(Busiest::default, |(ready, trace)| Busiest::of(&ready, &trace));
     let gas_j: f64 = trace.quarters.iter().map(|q| q.gas_j).sum();
     Rung {
@@ -102,11 +99,10 @@ pub fn rung(ready: &Ready) -> Rung {
         cooking_efficiency: busiest.efficiency,
         lowest_c: trace.bakes.iter().map(|b| b.at_load_c).min_by(f64::total_cmp),
         wood_kg_day: trace.light_up_kg + trace.service_kg,
-        wood_kg_week,
         gas_j_week: gas_j * ready.scenario.planning.days_open_per_week,
-        after_closed_c,
+        week,
         idle_w: idle_w(ready, &heating),
-        house: house(&fed_day, &trace, wood_kg_week),
+        house: house(&fed_day, &trace, week.wood_kg),
         scenario: fed_day.scenario.clone(),
     }
 }
@@ -203,29 +199,6 @@ fn idle_w(ready: &Ready, heating: &Heating) -> f64 {
     let trace = idle((low * high).sqrt());
     let late = trace.quarters.iter().filter(|q| q.at_s >= by + 0.5 * IDLE_S - 1.0 && q.at_s < by + IDLE_S - 1.0);
     late.map(|q| q.wood_kg * ready.build.fuel.lhv_j_kg + q.gas_j).sum::<f64>() / (0.5 * IDLE_S)
-}
-
-/// Wood of a week. The morning as read stands for every open day but the first after closed ones: for that the oven rests shut
-/// for the closed days, and heats up from where that leaves it.
-fn week(ready: &Ready, heating: &Heating, trace: &Trace, mut hearth: Hearth<'_>) -> (f64, Option<f64>) {
-    let open = ready.scenario.planning.days_open_per_week;
-    let day_kg = trace.light_up_kg + trace.service_kg;
-    let closed = WEEK_DAYS - open.ceil();
-    if closed < 1.0 || open < 1.0 {
-        return (day_kg * open, None);
-    }
-    hearth.lay(&[], &ready.laws);
-    hearth.close_doors(Some(ready.scenario.oven.door_leak_kg_s));
-    let until_s = ready.scenario.start.read_at + (1.0 + closed) * DAY_S;
-    super::overnight::rest(&mut hearth, &ready.laws, until_s);
-    let cold_c = hearth.food_floor_c().min(ready.scenario.start.floor_c);
-    let cold = ready.with(|scenario| {
-        scenario.start.floor_c = cold_c;
-        scenario.start.dome_c = scenario.start.dome_c.min(cold_c);
-    });
-    let takes_kg = |ready: &Ready| super::feeding_rule::heat_at(ready, heating.cleanest_kg_h).wood_kg;
-    let extra_kg = (takes_kg(&cold) - heating.wood_kg).max(0.0);
-    (day_kg * open + extra_kg, Some(cold_c))
 }
 
 fn house(ready: &Ready, trace: &Trace, wood_kg_week: f64) -> House {

@@ -1,7 +1,7 @@
 //! Owns the single changes a kitchen can make to carry more: which there are, and what each does to a scenario.
 
 use crate::demand::anchor;
-use crate::scenario::Scenario;
+use crate::scenario::{FeedPhase, Scenario};
 use crate::service::night::Ready;
 use crate::service::orders::orders;
 use crate::units::time::QUARTER_S;
@@ -80,6 +80,44 @@ impl Step {
             steps.extend([Self::BurnerEarlier, Self::BurnerHotter]);
         }
         steps
+    }
+
+    /// How large a change it is, smallest first, where no money says: what the cook can do tonight, then what guests or cooks
+    /// notice, then what costs a dish. Our choice.
+    #[must_use]
+    pub fn size(self) -> u32 {
+        match self {
+            Self::FeedSooner | Self::FeedLater => 0,
+            Self::AsPlanned => 1,
+            Self::BurnerEarlier | Self::BurnerHotter => 2,
+            Self::HotCarrier(_) => 3,
+            Self::Seat(_) => 4,
+            Self::Cap(..) => 5,
+            Self::Hand => 6,
+            Self::Leave(_) => 7,
+        }
+    }
+
+    /// Money an evening as planned loses by it, where margins and prices say: the margin of what is no longer sold, the price of
+    /// what more is burnt. `None` where it costs something nobody gave a price for (a pair of hands).
+    #[must_use]
+    pub fn money(self, before: &Scenario, after: &Scenario) -> Option<f64> {
+        let wood_kg = |scenario: &Scenario| -> f64 {
+            let piece_kg = crate::matter::wood::Fuel::new(&scenario.wood).piece_mass_kg;
+            let pieces = |p: &FeedPhase| p.pieces * ((p.to - p.from) / p.every_s).ceil().max(0.0);
+            scenario.feeding.phases.iter().map(|p| piece_kg * pieces(p)).sum()
+        };
+        match self {
+            Self::Leave(dish) => {
+                let sold = orders(before).iter().filter(|order| order.dish == dish).count() as f64;
+                before.menu[dish].margin_each.map(|margin| margin * sold)
+            }
+            Self::FeedSooner | Self::FeedLater | Self::AsPlanned => {
+                before.planning.wood_price_kg.map(|price| price * (wood_kg(after) - wood_kg(before)))
+            }
+            Self::HotCarrier(_) | Self::Cap(..) | Self::Seat(_) | Self::BurnerEarlier | Self::BurnerHotter => Some(0.0),
+            Self::Hand => None,
+        }
     }
 
     /// The dish it is about.

@@ -4,6 +4,7 @@ use std::cell::RefCell;
 
 use super::cadence::{Cadence, Evening};
 use crate::hearth::build::{Accuracy, DEFAULT_ACCURACY};
+use crate::hearth::fault::Noted;
 use crate::scenario::{ClockS, Scenario, SpreadCoals};
 use crate::service::fuel_plan::calendar;
 use crate::service::judge::{CATCHING_S, Judgement, Pledge, Resource, judge, judge_lit};
@@ -65,6 +66,9 @@ impl Trial {
         if let Some(way) = self.lost {
             return way;
         }
+        if self.trace.fault.is_some() {
+            return Leans::Cold;
+        }
         let most = self.used(Resource::Fire).max(self.used(Resource::DoorwayAir));
         let fire = self.judgement.breaches.iter().any(|b| b.pledge == Pledge::FireLimits);
         match self.judgement.breaches.first() {
@@ -95,6 +99,13 @@ impl Bench {
         Self { ready, evening }
     }
 
+    /// The same, its faults noted beside another's.
+    #[must_use]
+    pub fn noting(mut self, noted: &Noted) -> Self {
+        self.ready.noted = noted.clone();
+        self
+    }
+
     /// The same oven under other facts that leave oven and dishes as they are.
     #[must_use]
     pub fn with(&self, change: impl FnOnce(&mut Scenario)) -> Self {
@@ -110,7 +121,9 @@ impl Bench {
     /// The same with coals spread once more.
     #[must_use]
     pub fn spreading(&self, at: ClockS, for_s: f64) -> Self {
-        self.with(|s| s.feeding.spread_coals.push(SpreadCoals { at, for_s }))
+        let mut spreading = self.with(|s| s.feeding.spread_coals.push(SpreadCoals { at, for_s }));
+        spreading.evening.spread = spreading.evening.spread.or(Some([at, at + for_s]));
+        spreading
     }
 
     /// The oven fed by a rhythm.
@@ -157,6 +170,12 @@ impl<'b> Player<'b> {
     #[must_use]
     pub fn new(bench: &'b Bench) -> Self {
         Self { bench, orders: orders(&bench.ready.scenario), kept: RefCell::default() }
+    }
+
+    /// One for an evening of other orders.
+    #[must_use]
+    pub fn with_orders(bench: &'b Bench, orders: Vec<Order>) -> Self {
+        Self { bench, orders, kept: RefCell::default() }
     }
 
     /// Plays the day by a rhythm; of a day that is lost only which way it is wrong is to be trusted.

@@ -1,9 +1,8 @@
 //! Owns the ways out: single changes and pairs of them, each with the covers it gains, found coarsely and verified in full.
 
+use super::burner::{Sought, sought};
 use super::light_up::keenest;
-use super::reach::{
-    LeastBurner, SEARCH_ACCURACY, STEPS_IN_ONE, STEPS_MOST, Search, covers_at, first_breach, least_burner,
-};
+use super::reach::{SEARCH_ACCURACY, STEPS_IN_ONE, STEPS_MOST, Search, covers_at, first_breach};
 use super::trial::{Bench, coarse};
 use crate::hearth::build::DEFAULT_ACCURACY;
 use crate::scenario::{FeedPhase, Scenario};
@@ -25,8 +24,19 @@ pub struct Way {
     pub most_covers: f64,
     /// Covers it gains.
     pub gained: f64,
+    /// Whether the evening as planned is carried after it.
+    pub suffices: bool,
+    /// Money an evening as planned loses by it, where margins and prices say.
+    pub loses: Option<f64>,
     /// The scenario after it.
     pub after: Scenario,
+}
+
+impl Way {
+    /// The largest of its changes.
+    fn size(&self) -> u32 {
+        self.steps.iter().map(|step| step.size()).max().unwrap_or(0)
+    }
 }
 
 /// What one piece of a dish earns for what it takes.
@@ -49,16 +59,17 @@ pub struct Reach {
     pub most_covers: f64,
     /// What gives just beyond.
     pub gives: Option<Resource>,
-    /// Single changes that gain something, the best first.
+    /// Single changes that gain something: those that are enough for the evening as planned first, then the smallest change (a wait
+    /// has no price, but is a loss); of equal ones the one that loses least money where margins say, then the one that gains most.
     pub ways: Vec<Way>,
+    /// Single changes that were tried and gain nothing.
+    pub vain: Vec<Step>,
     /// The best two changes together, where they gain more than the best one.
     pub two: Option<Way>,
     /// Dishes by what they earn for a minute of the hearth, where margins are given.
     pub earns: Vec<Earns>,
-    /// The least burner that carries the evening as planned, where floor heat gave first and one does.
-    pub burner: Option<LeastBurner>,
-    /// Whether a burner was looked for.
-    pub burner_sought: bool,
+    /// The least burner that carries the evening as planned, where floor heat gave first and one was looked for.
+    pub burner: Option<Sought>,
 }
 
 /// Where a kitchen stands before any change.
@@ -132,8 +143,17 @@ impl Hunt {
     /// Sets up a kitchen.
     #[must_use]
     pub fn new(scenario: &Scenario) -> Self {
-        let (fine, coarse) = (Ready::new(scenario, DEFAULT_ACCURACY), Ready::new(scenario, SEARCH_ACCURACY));
+        let fine = Ready::new(scenario, DEFAULT_ACCURACY);
+        let coarse = Ready { noted: fine.noted.clone(), ..Ready::new(scenario, SEARCH_ACCURACY) };
         Self { fine, coarse, all: Step::all(scenario) }
+    }
+
+    /// The same hunt with no fault noted, and none shared with this one.
+    #[must_use]
+    pub fn afresh(&self) -> Self {
+        let fine = self.fine.afresh();
+        let coarse = Ready { noted: fine.noted.clone(), ..self.coarse.clone() };
+        Self { fine, coarse, all: self.all.clone() }
     }
 
     /// The kitchen at the default cut.
@@ -182,8 +202,8 @@ impl Hunt {
 
     fn planned_fire(&self) -> Option<PlannedFire> {
         let scenario = &self.fine.scenario;
-        let (rough, fine) = (Bench::new(scenario, coarse()), Bench::new(scenario, DEFAULT_ACCURACY));
-        let keen = keenest(&rough.without_gas());
+        let [rough, fine] = [coarse(), DEFAULT_ACCURACY].map(|cut| Bench::new(scenario, cut).noting(&self.fine.noted));
+        let keen = keenest(&super::fire::usual(&rough.without_gas()));
         let trial = super::fire::search(&rough, &fine, keen).ok()?;
         let phases = trial.cadence.phases();
         let stretches = phases.iter().map(|p| [p.feed.from, p.feed.to, p.feed.every_s, p.feed.pieces]).collect();
@@ -199,20 +219,44 @@ impl Hunt {
     #[must_use]
     pub fn firsts(&self, singles: &[Single]) -> Vec<usize> {
         let mut singles = singles.to_vec();
-        crate::numerics::order::by(&mut singles, |a, b| b.coarse.cmp(&a.coarse).then(a.step.cmp(&b.step)));
+        // Two dishes off the menu always gain most, and help nobody who wants to sell them.
+        let costs = |single: &Single| self.costs_a_dish(single.step);
+        crate::numerics::order::by(&mut singles, |a, b| {
+            costs(a).cmp(&costs(b)).then(b.coarse.cmp(&a.coarse)).then(a.step.cmp(&b.step))
+        });
         singles.iter().take(PAIRS_ABOUT).map(|single| single.step).collect()
     }
 
-    /// The best pair with one change in it: another is searched only if both carry one step more than the best so far.
+    /// Whether a change takes a dish off the hearth.
+    fn costs_a_dish(&self, step: usize) -> bool {
+        matches!(self.all.get(step), Some(Step::Leave(_)))
+    }
+
+    /// The best pair with one change in it: another is searched only if both carry one step more than the best so far, and none that
+    /// takes a dish off the hearth where two do it without.
     #[must_use]
     pub fn pair(&self, base: &Base, singles: &[Single], first: usize) -> Option<Pair> {
         let one = *self.all.get(first)?;
         let fire = planned_in(singles);
-        let mut best = singles.iter().map(|s| s.coarse).fold(base.coarse, u32::max).min(STEPS_MOST);
+        let pair = [false, true].into_iter().find_map(|with_dishes| self.pair_of(base, singles, first, with_dishes));
+        let best = pair.map(|(second, coarse)| (second, self.held(&[one, self.all[second]], fire, coarse)));
+        Some(Pair { first, best })
+    }
+
+    /// The best partner of a change on the coarse cut, dishes off the hearth among them or not, and the steps both carry.
+    fn pair_of(&self, base: &Base, singles: &[Single], first: usize, with_dishes: bool) -> Option<(usize, u32)> {
+        let one = *self.all.get(first)?;
+        let fire = planned_in(singles);
+        let may = |step: usize| with_dishes || !self.costs_a_dish(step);
+        if !may(first) {
+            return None;
+        }
+        let alone = singles.iter().filter(|single| may(single.step)).map(|single| single.coarse);
+        let mut best = alone.fold(base.coarse, u32::max).min(STEPS_MOST);
         let mut pair = None;
         for (second, other) in self.all.iter().enumerate() {
             let is_fed = fire.is_some() || ![one, *other].contains(&Step::AsPlanned);
-            if second == first || !is_fed || !one.goes_with(*other, &self.coarse.scenario) {
+            if second == first || !may(second) || !is_fed || !one.goes_with(*other, &self.coarse.scenario) {
                 continue;
             }
             let both = after(&self.coarse, &[one, *other], fire);
@@ -222,14 +266,13 @@ impl Hunt {
                 pair = Some((second, best));
             }
         }
-        let best = pair.map(|(second, coarse)| (second, self.held(&[one, self.all[second]], fire, coarse)));
-        Some(Pair { first, best })
+        pair
     }
 
     /// The least burner that carries the evening as planned.
     #[must_use]
-    pub fn burner(&self) -> Option<LeastBurner> {
-        least_burner(&self.coarse)
+    pub fn burner(&self) -> Sought {
+        sought(&self.fine.scenario, &self.fine.noted)
     }
 
     fn way(&self, base: &Base, steps: &[usize], fire: Option<&PlannedFire>, held: u32) -> Way {
@@ -242,33 +285,61 @@ impl Hunt {
         if let Some(fire) = fire.filter(|_| steps.contains(&Step::AsPlanned)) {
             fire.feed(&mut after);
         }
-        Way { steps, most_covers, gained, after }
+        let each = steps.iter().map(|step| step.money(scenario, &after));
+        let loses = each.sum();
+        Way { steps, most_covers, gained, suffices: held >= STEPS_IN_ONE, loses, after }
     }
 
     /// Adds up what was searched.
     #[must_use]
-    pub fn reach(&self, base: &Base, singles: &[Single], pairs: &[Pair], burner: Option<LeastBurner>) -> Reach {
+    pub fn reach(&self, base: &Base, singles: &[Single], pairs: &[Pair], burner: Option<Sought>) -> Reach {
         let scenario = &self.fine.scenario;
         let fire = planned_in(singles);
         let mut ways: Vec<Way> =
             singles.iter().filter_map(|s| s.steps.map(|held| self.way(base, &[s.step], fire, held))).collect();
         ways.retain(|way| way.gained > 0.0);
-        crate::numerics::order::by(&mut ways, |a, b| b.gained.total_cmp(&a.gained));
-        let best = ways.first().map_or(0.0, |way| way.gained);
+        let gains = |step: &Step| ways.iter().any(|way| way.steps.contains(step));
+        // What was not tried is not in vain: the fire plan of an evening that is carried already.
+        let is_tried = |step: &Step| *step != Step::AsPlanned || base.steps < STEPS_IN_ONE;
+        let vain = self.all.iter().copied().filter(|step| is_tried(step) && !gains(step)).collect();
+        by_least_loss(&mut ways, scenario);
         let pairs =
             pairs.iter().filter_map(|p| p.best.map(|(second, held)| self.way(base, &[p.first, second], fire, held)));
-        let two = pairs.filter(|way| way.gained > best).reduce(|a, b| if b.gained > a.gained { b } else { a });
+        let two = best_two(&ways, pairs.collect());
         Reach {
             planned: covers_at(scenario, STEPS_IN_ONE),
             most_covers: covers_at(scenario, base.steps),
             gives: base.gives,
             ways,
+            vain,
             two,
             earns: earns(&self.fine),
             burner,
-            burner_sought: base.wants_burner,
         }
     }
+}
+
+/// The pair that gains most: of those that take no dish off the hearth if one gains more than any such change alone, else of all.
+fn best_two(ways: &[Way], pairs: Vec<Way>) -> Option<Way> {
+    let keeps = |way: &&Way| !way.steps.iter().any(|step| matches!(step, Step::Leave(_)));
+    let most = |ways: &mut dyn Iterator<Item = &Way>| ways.map(|way| way.gained).fold(0.0, f64::max);
+    let best = |alone: f64, pairs: &mut dyn Iterator<Item = &Way>| {
+        pairs.filter(|way| way.gained > alone).reduce(|a, b| if b.gained > a.gained { b } else { a }).cloned()
+    };
+    let kept = best(most(&mut ways.iter().filter(keeps)), &mut pairs.iter().filter(keeps));
+    kept.or_else(|| best(most(&mut ways.iter()), &mut pairs.iter()))
+}
+
+/// Puts what is enough first, then what loses least.
+fn by_least_loss(ways: &mut Vec<Way>, scenario: &Scenario) {
+    let ordered = |dish: &&crate::scenario::Dish| dish.per_100_covers > 0.0;
+    let is_priced = scenario.menu.iter().filter(ordered).all(|dish| dish.margin_each.is_some());
+    let money = |way: &Way| if is_priced { way.loses.unwrap_or(f64::INFINITY).max(0.0) } else { 0.0 };
+    crate::numerics::order::by(ways, |a, b| {
+        let enough = b.suffices.cmp(&a.suffices);
+        let loss = a.size().cmp(&b.size()).then(money(a).total_cmp(&money(b)));
+        enough.then(loss).then(b.gained.total_cmp(&a.gained))
+    });
 }
 
 /// The fire plan among the single changes, if it was found.

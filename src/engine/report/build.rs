@@ -2,7 +2,7 @@
 
 use super::types::*;
 use super::verdict_words::{Cause, Night, Promise, verdict};
-use super::{cautions, fault_words, words};
+use super::{cautions, fault_words, skin, words};
 use crate::demand::Colour;
 use crate::hearth::fire::CLEAN_LAMBDA;
 use crate::matter::{stone, wood};
@@ -511,12 +511,9 @@ impl Builder<'_> {
             ));
         }
         let glow = self.doorway_kw_m2();
-        if glow > BEARABLE_KW_M2 {
-            all.push(format!(
-                "Heat on the cook at the doorway: {}. Above {} bare skin hurts within half a minute; stand aside, shield, rest.",
-                words::with_unit(glow, 1, "kW/m²"),
-                words::with_unit(BEARABLE_KW_M2, 1, "kW/m²")
-            ));
+        if glow > skin::BEARABLE_KW_M2 {
+            let glow_says = words::with_unit(glow, 1, "kW/m²");
+            all.push(format!("Heat on the cook at the doorway: {glow_says}, {}.", skin::says(glow)));
         }
         all
     }
@@ -564,8 +561,6 @@ impl Builder<'_> {
     }
 }
 
-/// Radiation that bare skin bears for about half a minute, kW/m2 (ISO 13571, tenability limit of 2.5, from memory).
-const BEARABLE_KW_M2: f64 = 2.5;
 /// No hearth that cooks is this hot at any face outside its fire: chimney and shell are at risk, degC. Common practice, no source.
 const OVERFIRED_C: f64 = 800.0;
 /// Above this on the meter wood counts as wet: EN 15544 takes 12-20 % wet basis, 25 % dry.

@@ -5,7 +5,8 @@ use super::fire_types::*;
 use super::fire_words as say;
 use super::types::Gives;
 use super::words::clock_typed;
-use super::{cautions, types::Caution};
+use super::{cautions, no_plan_words, types::Caution};
+use crate::hearth::fault::Fault;
 use crate::matter::wood;
 use crate::plan::assist::AssistPlan;
 use crate::plan::cadence::{Fed, Phase, Stretch, feeds_of};
@@ -30,7 +31,7 @@ pub fn fire(resolved: &Resolved, plan: Option<&FirePlan>) -> FireReport {
     let Some(plan) = plan else {
         let says = say::NOTHING_ORDERED.to_owned();
         report.says.clone_from(&says);
-        report.no_plan = Some(NoPlan { limit: Gives::None, says });
+        report.no_plan = Some(NoPlan { limit: Gives::None, says, nearest: None, tried: Vec::new() });
         return report;
     };
     report.assist = plan.assist.as_ref().map(|part| super::fire_gas_words::assist(&plan.bench, part));
@@ -40,13 +41,20 @@ pub fn fire(resolved: &Resolved, plan: Option<&FirePlan>) -> FireReport {
     match &plan.outcome {
         Ok(carried) => fill(&mut report, plan, carried),
         Err(missed) => {
-            let no_plan = say::no_plan(&plan.bench, &plan.keen, missed);
+            let no_plan = no_plan_words::no_plan(plan, missed);
             report.says.clone_from(&no_plan.says);
-            report.because = say::because_none(&plan.bench, missed);
+            report.because = no_plan_words::because_none(&plan.bench, missed);
             report.no_plan = Some(no_plan);
         }
     }
     report
+}
+
+/// The report where the computing went wrong: no plan, and no reason for there being none.
+#[must_use]
+pub fn faulted(resolved: &Resolved, fault: &Fault) -> FireReport {
+    let says = super::fault_words::fault(fault);
+    FireReport { says: says.clone(), fault: Some(says), ..empty(resolved, Vec::new()) }
 }
 
 /// The cautions of the acts a plan plans. One that is refused still stands beside a fire.
@@ -134,6 +142,7 @@ fn empty(resolved: &Resolved, cautions: Vec<Caution>) -> FireReport {
         now: None,
         rough: None,
         first_firing: None,
+        fault: None,
         cautions,
         assumptions: Vec::new(),
         assumed: resolved.assumed.clone(),

@@ -124,7 +124,9 @@ fn wood(report: &FireReport) -> String {
     }
     let mut out = part("Wood", &text);
     if let Some(spread) = &report.spread_coals {
-        let then = if spread.before_service {
+        let then = if spread.before_service && report.light_at.as_ref() == Some(&spread.light_at) {
+            "the piece that falls into it is left out".to_owned()
+        } else if spread.before_service {
             format!("the match can wait until {}", clock_from_typed(&spread.light_at))
         } else {
             format!("in the rush a piece is enough every {}", minutes(spread.rush_every_min))
@@ -187,7 +189,12 @@ fn caps(sheet: &ShiftSheet) -> String {
     }
     let most: Vec<String> =
         sheet.caps.iter().map(|cap| format!("{} {}", harmless(&cap.dish), cap.per_quarter)).collect();
-    let mut out = part("Caps", &format!("started in any quarter hour at most: {}.", most.join(", ")));
+    let says = format!(
+        "no quarter hour bears more than {}. Each line below was played: before the rush, in it or after it every quarter hour \
+         so full and the rest as planned, and the promises held.",
+        most.join(", ")
+    );
+    let mut out = part("Caps", &says);
     for quarter in &sheet.quarters {
         let started = sheet.caps.iter().zip(&quarter.pieces).filter(|(_, pieces)| **pieces > 0);
         let started: Vec<String> = started.map(|(cap, pieces)| format!("{} {pieces}", harmless(&cap.dish))).collect();

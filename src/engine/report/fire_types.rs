@@ -11,6 +11,10 @@ pub struct NoPlan {
     pub limit: Gives,
     /// The sentence.
     pub says: String,
+    /// The smallest single change after which some feeding carries; null where none was found.
+    pub nearest: Option<String>,
+    /// What was tried, the smallest change first.
+    pub tried: Vec<InsteadOfGas>,
 }
 
 /// A stretch of the day with one rhythm.
@@ -122,21 +126,21 @@ pub struct FireEvening {
     pub says: String,
 }
 
-/// Pieces started in one quarter hour of the plan: more of a dish than it holds is not what the fire was planned for.
+/// What one quarter hour bears: played with all quarter hours of its stretch of the evening so filled and the rest as planned.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct SheetQuarter {
     /// Its start.
     pub at: String,
-    /// Pieces of each dish, in the order of `caps`.
+    /// Most pieces of each dish, in the order of `caps`.
     pub pieces: Vec<u32>,
 }
 
-/// A cap the plan was run with.
+/// The most of a dish in one quarter hour: played, and held.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct SheetCap {
     /// The dish.
     pub dish: String,
-    /// Pieces started in its busiest quarter hour.
+    /// Pieces in the quarter hour that bears most of it.
     pub per_quarter: u32,
     /// Which quarter hour.
     pub at: String,
@@ -196,7 +200,7 @@ pub struct ShiftSheet {
     pub if_off: Vec<String>,
 }
 
-/// Something to do instead of burning gas.
+/// Something to do instead of burning gas, or to make an evening carry.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct InsteadOfGas {
     /// What.
@@ -222,6 +226,12 @@ pub struct FireAssist {
     pub kw_delivered_least: Option<f64>,
     /// Least burner that carries: what its plate says, kW.
     pub kw_rated_least: Option<f64>,
+    /// Its set point, degC; null where no gas is needed.
+    pub set_c: Option<f64>,
+    /// How long the stone lets nothing of it through, min; null where no gas is needed.
+    pub dead_time_min: Option<f64>,
+    /// The least burner with the feeding that suits it; where this one is too small, the least that would carry.
+    pub least: Option<super::ladder_types::BurnerReport>,
     /// Wood the burner, on as the scenario has it, would spare where it is not needed, kg.
     pub would_spare_wood_kg: Option<f64>,
     /// Gas it would burn for that, kWh.
@@ -388,6 +398,8 @@ pub struct FireReport {
     pub first_firing: Option<FirstFiring>,
     /// About people.
     pub cautions: Vec<Caution>,
+    /// What the computing did not get right: time, place and what was left; then nothing else here may be shown.
+    pub fault: Option<String>,
     /// What the plan takes for granted.
     pub assumptions: Vec<String>,
     /// Values nobody gave.

@@ -1,19 +1,18 @@
 //! Owns the sentences of the cook's plan.
 
 use super::fire_build::side_of;
-use super::fire_types::{NoPlan, SheetAct};
+use super::fire_types::SheetAct;
 use super::types::Gives;
-use super::words::{clock, clock_typed, count, degrees, duration, kg, list, minutes, number, percent, with_unit};
+use super::words::{clock, clock_typed, count, degrees, duration, kg, list, minutes, percent, with_unit};
 use crate::plan::assist::AssistPlan;
 use crate::plan::cadence::{ACTS_AFTER_S, Cadence, FIRST_FEED_S, Phase, Stretch};
 use crate::plan::fire::Carried;
 use crate::plan::first_firing::Schedule;
 use crate::plan::from_now::FromNow;
-use crate::plan::light_up::Keenest;
 use crate::plan::overnight::{Leak, Overnight};
 use crate::plan::rough::Rough;
 use crate::plan::sheet::{ACT_AT_K, GUN_WITHIN_K, Sheet};
-use crate::plan::trial::{Bench, FIRE_RESERVE, Leans, Trial};
+use crate::plan::trial::{Bench, Trial};
 use crate::service::judge::Resource;
 use crate::service::trace::Bake;
 use crate::units::time::MINUTE_S;
@@ -33,23 +32,28 @@ fn every(phase: &Phase) -> String {
     format!("{put} every {}", minutes(phase.feed.every_s / MINUTE_S))
 }
 
-/// The plan as a sentence.
-pub(super) fn plan(bench: &Bench, carried: &Carried) -> String {
-    let cadence = &carried.trial.cadence;
-    let mut rhythm: Vec<String> = Vec::new();
+/// A rhythm in words.
+fn rhythm(cadence: &Cadence) -> String {
+    let mut said: Vec<String> = Vec::new();
     let mut before: Option<f64> = None;
     for phase in cadence.phases() {
         if before.is_none_or(|b| (b - phase.feed.every_s).abs() > 1.0) {
-            rhythm.push(format!("from {} {}", clock(phase.feed.from), every(&phase)));
+            said.push(format!("from {} {}", clock(phase.feed.from), every(&phase)));
         }
         before = Some(phase.feed.every_s);
     }
+    said.join(", ")
+}
+
+/// The plan as a sentence.
+pub(super) fn plan(bench: &Bench, carried: &Carried) -> String {
+    let cadence = &carried.trial.cadence;
     let last = cadence.feeds().last().map_or(cadence.light_at, |fed| fed.at);
     format!(
         "Light at {} with {} of kindling; {}; the last at {}. Wood {}: {} before service, {} in it ({}).",
         clock(cadence.light_at),
         kg(bench.ready.scenario.feeding.kindling_kg),
-        rhythm.join(", "),
+        rhythm(cadence),
         clock(last),
         kg(carried.light_up_kg + carried.service_kg),
         kg(carried.light_up_kg),
@@ -79,12 +83,14 @@ pub(super) fn because(bench: &Bench, trial: &Trial) -> String {
             fewest(bench, trial),
         )
     });
+    let glow = super::build::doorway_kw_m2(&bench.ready, &trial.trace);
     format!(
-        "Neither a later match nor a longer interval alone was found to save a piece and hold. The floor stands at {} when service begins.{tightest} The fire leaves {} of the doorway's air and {} of the way to the doorway; heat on the cook there reaches {}.",
+        "Neither a later match nor a longer interval alone was found to save a piece and hold. The floor stands at {} when service begins.{tightest} The fire leaves {} of the doorway's air and {} of the way to the doorway; heat on the cook there reaches {}, {}.",
         degrees(trial.trace.start_c),
         percent(1.0 - trial.used(Resource::DoorwayAir)),
         percent(1.0 - trial.used(Resource::Fire)),
-        with_unit(super::build::doorway_kw_m2(&bench.ready, &trial.trace), 1, "kW/m²"),
+        with_unit(glow, 1, "kW/m²"),
+        super::skin::says(glow),
     )
 }
 
@@ -105,62 +111,6 @@ fn fewest(bench: &Bench, trial: &Trial) -> String {
             percent(share)
         )
     })
-}
-
-fn limit_of(missed: &Trial) -> Gives {
-    let fire = missed.used(Resource::Fire);
-    let air = missed.used(Resource::DoorwayAir);
-    match missed.judgement.gives() {
-        Some(resource) => super::build::gives(resource),
-        None if fire >= air => Gives::Fire,
-        None => Gives::DoorwayAir,
-    }
-}
-
-/// Why no feeding carries.
-pub(super) fn no_plan(bench: &Bench, keen: &Keenest, missed: &Trial) -> NoPlan {
-    let limit = limit_of(missed);
-    let lit = clock(missed.cadence.light_at);
-    let rhythm = minutes(missed.cadence.every_s[2] / MINUTE_S);
-    let says = match (missed.leans(), limit) {
-        (_, Gives::Hands | Gives::FloorSpace) => {
-            format!("No feeding carries this evening: {} gives first, whatever is fed.", limit.name())
-        }
-        (Leans::Cold, _) => format!(
-            "No feeding carries this evening: {} gives first. Lit at {lit} and fed {} every {}, about the most that burns clean here, \
-             it still falls short; less wood falls shorter.",
-            limit.name(),
-            count(keen.pieces, "piece", "pieces"),
-            minutes(f64::from(keen.every_min)),
-        ),
-        _ => format!(
-            "No feeding carries this evening: {} gives first. With a piece every {rhythm} it is too much already, and less is too \
-             little for the floor.",
-            limit.name(),
-        ),
-    };
-    let _ = bench;
-    NoPlan { limit, says }
-}
-
-/// The closest day's first broken promise, with its two numbers.
-pub(super) fn because_none(bench: &Bench, missed: &Trial) -> String {
-    let menu = &bench.ready.scenario.menu;
-    let lowest = missed.trace.bakes.iter().reduce(|a, b| if b.at_load_c < a.at_load_c { b } else { a });
-    let coolest = lowest.map_or_else(String::new, |b| {
-        format!(
-            "The closest evening loads {} on {} at {}; its band is {} to {}.",
-            menu[b.dish].name,
-            degrees(b.at_load_c),
-            clock(b.from_s),
-            number(menu[b.dish].floor_min_c, 0),
-            degrees(menu[b.dish].floor_max_c),
-        )
-    });
-    format!(
-        "{coolest} A plan keeps {} of the doorway's air and of the way to the doorway unused; what burns dirty or reaches out is no plan.",
-        percent(FIRE_RESERVE)
-    )
 }
 
 /// The evening in words.
@@ -220,14 +170,17 @@ pub(super) fn rough_nights(rough: &Rough) -> String {
     );
     match &rough.more {
         Some(more) => {
-            let stretches = more.cadence.phases();
-            let rush = stretches.iter().find(|p| p.stretch == Stretch::Rush).or_else(|| stretches.last());
-            let fed = rush.map_or_else(String::new, |phase| format!(", in the rush {}", every(phase)));
+            let fed = rhythm(&more.cadence);
             let wood = kg(more.wood_kg - rough.plan.wood_kg);
             format!(
-                "{first} Lit at {}{fed}, {wood} of wood more, it holds {}.",
+                "{first} A reserve costs {wood} more: lit at {}, {fed}, it holds {}.{}",
                 clock(more.cadence.light_at),
-                of(more.held)
+                of(more.held),
+                if f64::from(more.held) >= 0.9 * f64::from(rough.nights) {
+                    ""
+                } else {
+                    " No more wood was found to hold nine in ten: the rest is a matter of guests, hands and room; see the ways out."
+                }
             )
         }
         None => format!("{first} More wood was not found to hold more of them: look at the ways out instead."),

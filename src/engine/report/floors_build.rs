@@ -90,12 +90,16 @@ pub fn floors(scenario: &Scenario, ladder: Ladder) -> FloorsReport {
 }
 
 /// What the named figures mean, and whose names they are.
-const MEANINGS: [&str; 5] = [
+const MEANINGS: [&str; 7] = [
     "Preheat energy, idle energy rate, production capacity and cooking energy efficiency are meant as in the scopes of ASTM F1965 \
      and F3216. They are worked out for this menu, not for the foods those standards bake, and by calculation, not by test.",
     "Heat input is wood burnt at its net calorific value as received, and gas at its net one.",
     "Production capacity and efficiency are those of the busiest hour of the most covers the floor holds.",
     "What goes up the hood is what leaves by the doorway, its worst quarter hour; the hood draws room air besides.",
+    "Wood of a week: every evening alike; each morning's floor follows from the night before behind shut doors, the first one's from \
+     the closed days; only the heating up differs.",
+    "Hoods, flues, burners and gas lines are sized and fitted by licensed people, and what a floor of the building bears is said by \
+     whoever answers for it; these figures are for talking to them.",
     "Nine nights in ten are tried at the laziest pace of service, and at four paces above it, up to twice as much where that burns \
      clean; the first that holds counts.",
 ];
@@ -143,6 +147,8 @@ pub fn too_small(place: Place) -> RungReport {
         ash_kg_week: 0.0,
         floor_kn_m2: 0.0,
         after_closed_c: None,
+        after_open_c: None,
+        door_leak_g_s: 0.0,
         edits: Vec::new(),
     }
 }
@@ -152,7 +158,7 @@ pub fn too_small(place: Place) -> RungReport {
 pub fn rung(scenario: &Scenario, place: Place, rung: &Rung) -> RungReport {
     let planning = &scenario.planning;
     let gas_kwh_week = rung.gas_j_week / KILOWATT_HOUR_J;
-    let wood_money = planning.wood_price_kg.map(|price| price * rung.wood_kg_week);
+    let wood_money = planning.wood_price_kg.map(|price| price * rung.week.wood_kg);
     let gas_money =
         if gas_kwh_week > 0.0 { planning.gas_price_kwh.map(|price| price * gas_kwh_week) } else { Some(0.0) };
     let covers_times = f64::from(rung.steps) / f64::from(STEPS_IN_ONE);
@@ -170,7 +176,7 @@ pub fn rung(scenario: &Scenario, place: Place, rung: &Rung) -> RungReport {
         light_up_min: rung.heating.reaches.then_some(rung.heating.takes_s / MINUTE_S),
         feed_kg_h: rung.rhythm.serve_kg_h,
         wood_kg_day: rung.wood_kg_day,
-        wood_kg_week: rung.wood_kg_week,
+        wood_kg_week: rung.week.wood_kg,
         gas_kwh_week,
         fuel_money_week: wood_money.zip(gas_money).map(|(wood, gas)| wood + gas),
         idle_kw: rung.idle_w / THOUSAND,
@@ -184,7 +190,9 @@ pub fn rung(scenario: &Scenario, place: Place, rung: &Rung) -> RungReport {
         delivery_days: (stack > 0.0).then(|| WEEK_DAYS * DELIVERY_M3 / stack),
         ash_kg_week: rung.house.ash_kg_week,
         floor_kn_m2: rung.house.floor_pa / THOUSAND,
-        after_closed_c: rung.after_closed_c,
+        after_closed_c: rung.week.after_closed_c,
+        after_open_c: Some(rung.week.after_open_c),
+        door_leak_g_s: THOUSAND * rung.week.leak_kg_s,
         edits: edits(&rung.scenario),
         ..too_small(place)
     }

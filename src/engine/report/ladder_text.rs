@@ -15,24 +15,20 @@ pub fn reach(report: &ReachReport) -> String {
     let mut out = text::carry(&report.carry);
     out += &wrapped("\nReach: ", &report.reached.reach_says);
     if !report.reached.ways_out.is_empty() {
-        out += "\nWays out (covers gained, most covers)\n";
+        out += "\nWays out, what loses least first (covers gained, most covers)\n";
     }
     for way in report.reached.ways_out.iter().chain(&report.reached.best_two) {
         let gained = format!("  +{:>4} {:>5}  ", number(way.covers_gained, 0), number(way.most_covers, 0));
-        out += &wrapped(&gained, &way.change);
+        let money = way.loses_money.filter(|money| money.abs() >= 0.005).map_or_else(String::new, |money| {
+            format!(", {} an evening {}", number(money.abs(), 2), if money > 0.0 { "dearer" } else { "cheaper" })
+        });
+        out += &wrapped(&gained, &format!("{} ({}{money})", way.change, way.asks));
     }
-    let assist = &report.carry.assist;
-    if let (Some(rated), Some(lead)) = (assist.kw_rated_least, assist.lead_min) {
-        let delivered = number(assist.kw_delivered_least.unwrap_or(0.0), 1);
-        out += &wrapped(
-            "\nGas: ",
-            &format!(
-                "a burner rated {} kW ({delivered} kW into the stone), on {} min before the first order, carries this evening. \
-                 Look at the ways out first.",
-                number(rated, 1),
-                number(lead, 0)
-            ),
-        );
+    if !report.reached.no_gain.is_empty() {
+        out += &wrapped("  Tried, and carry no more: ", &format!("{}.", report.reached.no_gain.join("; ")));
+    }
+    if !report.reached.burner_says.is_empty() {
+        out += &wrapped("\nGas: ", &report.reached.burner_says);
     }
     if !report.reached.earns.is_empty() {
         out += &format!("\n{}{}{}\n", left("Earns", NAME), right("a hearth minute", 18), right("a MJ", 10));
@@ -123,12 +119,14 @@ fn house(report: &FloorsReport) -> String {
         return String::new();
     };
     let money = rung.fuel_money_week.map_or_else(String::new, |m| format!(" Fuel costs {} a week.", number(m, 2)));
-    let closed =
-        rung.after_closed_c.map_or_else(String::new, |c| format!(" After the closed days it is at {}.", degrees(c)));
+    let open = rung
+        .after_open_c
+        .map_or_else(String::new, |c| format!(" The morning after an open night it is at {}", degrees(c)));
+    let closed = rung.after_closed_c.map_or_else(String::new, |c| format!(", after the closed days at {}", degrees(c)));
     let says = format!(
         "{} cm: {} kg/s and {} kW up the hood, {} kW to the kitchen, {} m3 of stacked wood and {} of ash a week, a delivery \
          every {} days, {} kN/m2 on what it stands on. Heating up takes {} MJ; {} of the heat goes into food in the busiest \
-         hour.{money}{closed}",
+         hour.{money}{open}{closed}.",
         number(rung.floor_cm, 0),
         number(rung.hood_kg_s, 3),
         number(rung.hood_kw, 1),

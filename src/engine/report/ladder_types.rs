@@ -21,6 +21,12 @@ pub struct WayOut {
     pub covers_gained: f64,
     /// Most covers after it.
     pub most_covers: f64,
+    /// Whether the evening as planned is carried after it.
+    pub suffices: bool,
+    /// Money an evening as planned loses by it (less than nought: saves); null where margins or prices do not say.
+    pub loses_money: Option<f64>,
+    /// What it asks of whom, in words.
+    pub asks: String,
     /// The same change for the draft: put these in and ask again.
     pub edits: Vec<Edit>,
 }
@@ -56,14 +62,45 @@ pub struct Reached {
     pub most_covers: f64,
     /// What gives with one step more.
     pub gives_first: Gives,
-    /// Single changes that carry more, the best first.
+    /// Single changes that carry more: those that are enough for the evening as planned first, then the smallest change (what
+    /// the cook can do tonight, then what guests notice, then what costs a dish), of equal ones what loses least money where margins
+    /// say, then what gains most.
     pub ways_out: Vec<WayOut>,
+    /// Single changes that were tried and carry no more.
+    pub no_gain: Vec<String>,
     /// The best two changes together, where they carry more than the best one.
     pub best_two: Option<WayOut>,
     /// Dishes by what they earn for a minute of the hearth, where margins are given.
     pub earns: Vec<DishEarns>,
+    /// The least burner, where one was looked for and one carries.
+    pub burner: Option<BurnerReport>,
+    /// The burner in words; empty where none was looked for.
+    pub burner_says: String,
     /// The reach in words.
     pub reach_says: String,
+}
+
+/// The least burner that carries an evening, with the feeding that suits it, verified at full accuracy.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub struct BurnerReport {
+    /// What its plate says, kW.
+    pub kw_rated: f64,
+    /// What it delivers into the stone, kW.
+    pub kw_delivered: f64,
+    /// Its set point, degC.
+    pub set_c: f64,
+    /// How long before the first order it must be on, min.
+    pub lead_min: f64,
+    /// How long the stone lets nothing of it through, min.
+    pub dead_time_min: f64,
+    /// Hours of full output.
+    pub hours: f64,
+    /// Gas of the evening, kWh.
+    pub kwh: f64,
+    /// Hottest underside of the stone, degC.
+    pub underside_most_c: f64,
+    /// The stone's limit, degC.
+    pub underside_limit_c: f64,
 }
 
 /// How wood spreads over the nights, kg.
@@ -195,6 +232,10 @@ pub struct RungReport {
     pub floor_kn_m2: f64,
     /// The floor in the morning after the closed days, degC; null where none are closed.
     pub after_closed_c: Option<f64>,
+    /// The floor in the morning after an open night, degC; null where the floor is too small.
+    pub after_open_c: Option<f64>,
+    /// What the shut doors let through, g/s: solved from last night's closing and this morning's reading where both are typed.
+    pub door_leak_g_s: f64,
     /// This floor as a scenario: put these into the draft (null takes a value away) and ask again.
     pub edits: Vec<Edit>,
 }

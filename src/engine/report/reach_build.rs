@@ -6,10 +6,11 @@ use super::ladder_types::*;
 use super::rung_edits::phase;
 use super::types::Gives;
 use super::words;
+use crate::plan::burner::{LeastBurner, Sought};
 use crate::plan::ways::{Reach, Step, Way};
 use crate::scenario::{Resolved, Scenario, clock};
 use crate::service::night::Ready;
-use crate::units::time::MINUTE_S;
+use crate::units::time::{HOUR_S, MINUTE_S};
 use serde_json::{Value, json};
 
 /// Fields that are typed in kW.
@@ -19,11 +20,15 @@ const KW_W: f64 = 1000.0;
 #[must_use]
 pub fn reach(resolved: &Resolved, ready: &Ready, found: &Reach, is_whole: bool) -> ReachReport {
     let mut carry = build::carry(resolved, ready, false);
-    if found.burner_sought {
-        carry.assist.needed = true;
-        carry.assist.kw_rated_least = found.burner.map(|b| b.rated_w / KW_W);
-        carry.assist.kw_delivered_least = found.burner.map(|b| b.delivered_w / KW_W);
-        carry.assist.lead_min = found.burner.map(|b| b.lead_s / MINUTE_S);
+    let burner = match found.burner {
+        Some(Sought::Least(least)) => Some(burner(&least)),
+        _ => None,
+    };
+    if let Some(sought) = found.burner {
+        carry.assist.needed = sought != Sought::WoodCarries;
+        carry.assist.kw_rated_least = burner.map(|b| b.kw_rated);
+        carry.assist.kw_delivered_least = burner.map(|b| b.kw_delivered);
+        carry.assist.lead_min = burner.map(|b| b.lead_min);
     }
     let scenario = &resolved.scenario;
     let reached = Reached {
@@ -31,6 +36,11 @@ pub fn reach(resolved: &Resolved, ready: &Ready, found: &Reach, is_whole: bool) 
         most_covers: found.most_covers,
         gives_first: found.gives.map_or(Gives::None, gives),
         ways_out: found.ways.iter().map(|way| way_out(scenario, way)).collect(),
+        no_gain: if is_whole {
+            found.vain.iter().map(|step| one_change(scenario, *step)).collect()
+        } else {
+            Vec::new()
+        },
         best_two: found.two.as_ref().map(|way| way_out(scenario, way)),
         earns: found
             .earns
@@ -41,9 +51,55 @@ pub fn reach(resolved: &Resolved, ready: &Ready, found: &Reach, is_whole: bool) 
                 per_mj: e.by_mj,
             })
             .collect(),
+        burner,
+        burner_says: found.burner.map_or_else(String::new, |sought| burner_says(sought, burner.as_ref())),
         reach_says: says(scenario, found, is_whole),
     };
     ReachReport { carry, reached }
+}
+
+/// The least burner as data.
+pub(super) fn burner(least: &LeastBurner) -> BurnerReport {
+    BurnerReport {
+        kw_rated: least.rated_w / KW_W,
+        kw_delivered: least.delivered_w / KW_W,
+        set_c: least.set_c,
+        lead_min: least.lead_s / MINUTE_S,
+        dead_time_min: least.dead_s / MINUTE_S,
+        hours: least.full_s / HOUR_S,
+        kwh: least.kwh,
+        underside_most_c: least.underside_c,
+        underside_limit_c: least.limit_c,
+    }
+}
+
+/// The least burner in words.
+pub(super) fn burner_words(b: &BurnerReport) -> String {
+    format!(
+        "{} on its plate ({} into the stone), set to {}, on {} before the first order (the stone lets nothing through for the \
+         first {}), {} at full output, {}; the stone's underside reaches {} of the {} it bears",
+        words::kw(b.kw_rated),
+        words::kw(b.kw_delivered),
+        words::degrees(b.set_c),
+        words::duration(b.lead_min * MINUTE_S),
+        words::minutes(b.dead_time_min.round()),
+        words::duration(b.hours * HOUR_S),
+        words::kwh(b.kwh),
+        words::degrees(b.underside_most_c),
+        words::degrees(b.underside_limit_c),
+    )
+}
+
+fn burner_says(sought: Sought, found: Option<&BurnerReport>) -> String {
+    match (sought, found) {
+        (Sought::WoodCarries, _) => {
+            "No burner is needed: wood alone carries this evening, lit and fed as the fire plan says.".to_owned()
+        }
+        (_, Some(b)) => {
+            format!("The least burner that carries this evening: {}. Look at the ways out first.", burner_words(b))
+        }
+        _ => "No burner that was tried carries this evening; look at the ways out.".to_owned(),
+    }
 }
 
 fn says(scenario: &Scenario, found: &Reach, is_whole: bool) -> String {
@@ -59,14 +115,21 @@ fn says(scenario: &Scenario, found: &Reach, is_whole: bool) -> String {
     match found.ways.first() {
         _ if !is_whole => format!("{first} Ways out are being looked for."),
         Some(way) => {
-            let change = change(scenario, &way.steps);
-            format!("{first} What helps most: {}, {} more.", lower(&change), covers(way.gained))
+            let said = |way: &Way| way.steps.first().map_or_else(String::new, |step| inside(scenario, *step));
+            let words = |way: &Way| format!("{}, {} more", said(way), covers(way.gained));
+            let most =
+                found.ways.iter().reduce(|a, b| if b.gained > a.gained { b } else { a }).filter(|most| *most != way);
+            let most = most.map_or_else(String::new, |most| format!(" What gains most: {}.", words(most)));
+            let least =
+                if way.suffices || found.most_covers >= found.planned { "" } else { ", which is not enough alone" };
+            format!("{first} What costs least: {}{least}.{most}", words(way))
         }
         None => format!("{first} None of the single changes tried carries more."),
     }
 }
 
-fn lower(text: &str) -> String {
+/// A sentence within another.
+pub(super) fn lower(text: &str) -> String {
     let mut letters = text.chars();
     letters.next().map_or_else(String::new, |first| format!("{}{}", first.to_ascii_lowercase(), letters.as_str()))
 }
@@ -76,15 +139,43 @@ fn way_out(scenario: &Scenario, way: &Way) -> WayOut {
         change: change(scenario, &way.steps),
         covers_gained: way.gained,
         most_covers: way.most_covers,
+        suffices: way.suffices,
+        loses_money: way.loses.filter(|_| way.steps.iter().all(|step| is_priced(scenario, *step))),
+        asks: asks(&way.steps),
         edits: way.steps.iter().flat_map(|step| edits(&way.after, *step)).collect(),
     }
 }
 
+/// Whether money says what a change loses.
+fn is_priced(scenario: &Scenario, step: Step) -> bool {
+    match step {
+        Step::Leave(_) | Step::Hand => true,
+        _ => scenario.planning.wood_price_kg.is_some() || scenario.menu.iter().any(|dish| dish.margin_each.is_some()),
+    }
+}
+
+/// What the largest of some changes asks of whom.
+fn asks(steps: &[Step]) -> String {
+    let largest = steps.iter().copied().reduce(|a, b| if b.size() > a.size() { b } else { a });
+    match largest {
+        Some(Step::FeedSooner | Step::FeedLater | Step::AsPlanned) => "the cook can do it tonight",
+        Some(Step::BurnerEarlier | Step::BurnerHotter) => "a turn of the burner's knob, and gas",
+        Some(Step::HotCarrier(_)) => "a habit at the pass",
+        Some(Step::Seat(_)) => "a longer interval between parties: some guests come later",
+        Some(Step::Cap(..)) => "some of its orders wait for the next quarter hour",
+        Some(Step::Hand) => "a wage",
+        Some(Step::Leave(_)) => "the menu without it",
+        None => "",
+    }
+    .to_owned()
+}
+
 fn change(scenario: &Scenario, steps: &[Step]) -> String {
-    let said: Vec<String> = steps.iter().map(|step| one_change(scenario, *step)).collect();
+    let within =
+        |place: usize, step: Step| if place == 0 { one_change(scenario, step) } else { inside(scenario, step) };
+    let said: Vec<String> = steps.iter().enumerate().map(|(place, step)| within(place, *step)).collect();
     match said.split_first() {
         Some((first, rest)) if !rest.is_empty() => {
-            let rest: Vec<String> = rest.iter().map(|text| lower(text)).collect();
             format!("{first}, and {}", rest.join(", and "))
         }
         Some((first, _)) => first.clone(),
@@ -92,7 +183,14 @@ fn change(scenario: &Scenario, steps: &[Step]) -> String {
     }
 }
 
-fn one_change(scenario: &Scenario, step: Step) -> String {
+/// A single change within a sentence: a dish keeps its capital.
+pub(super) fn inside(scenario: &Scenario, step: Step) -> String {
+    let text = one_change(scenario, step);
+    if matches!(step, Step::Leave(_)) { text } else { lower(&text) }
+}
+
+/// A single change in words.
+pub(super) fn one_change(scenario: &Scenario, step: Step) -> String {
     let name = |dish: usize| scenario.menu[dish].name.as_str();
     match step {
         Step::Leave(dish) => format!("{} leaves the hearth", name(dish)),

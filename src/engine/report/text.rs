@@ -201,13 +201,14 @@ fn wood(report: &CarryReport) -> String {
     });
     let text = format!(
         "{} before the first order, {} in service, {} an hour at most; a piece weighs {}.{air} The flame reaches {} of the \
-         way to the doorway; heat on the cook there {}.",
+         way to the doorway; heat on the cook there {}, {}.",
         kg(wood.kg_light_up),
         kg(wood.kg_service),
         kg(wood.kg_per_h_peak),
         kg(wood.kg_piece),
         percent(wood.flame_reach_most),
         with_unit(report.doorway_kw_m2, 1, "kW/m²"),
+        super::skin::says(report.doorway_kw_m2),
     );
     part("Wood", &text)
 }
@@ -224,7 +225,7 @@ fn assist(report: &CarryReport) -> String {
     text.push('.');
     if let (Some(rated), Some(delivered)) = (assist.kw_rated_least, assist.kw_delivered_least) {
         text.push_str(&format!(" Least burner that carries: {} rated, {} delivered", kw(rated), kw(delivered)));
-        let lead = assist.lead_min.map(|lead| format!(", on {} before the rush", with_unit(lead, 0, "min")));
+        let lead = assist.lead_min.map(|lead| format!(", on {} before the first order", with_unit(lead, 0, "min")));
         text.push_str(&format!("{}.", lead.unwrap_or_default()));
     }
     part("Gas", &text)

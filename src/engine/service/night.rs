@@ -9,7 +9,7 @@ use super::spots::Spots;
 use super::trace::{Picture, Quarter, Trace};
 use crate::demand::{BakeLaw, anchor};
 use crate::hearth::build::{Accuracy, Build, CONTACT_LOSS_W_M2_K, LEAST_STEP_S};
-use crate::hearth::fault::Fault;
+use crate::hearth::fault::{Fault, Noted};
 use crate::hearth::fire::{CLEAN_LAMBDA, doorway_limit_kg_s};
 use crate::hearth::oven::Hearth;
 use crate::scenario::{FloorReading, Scenario};
@@ -35,6 +35,8 @@ pub struct Ready {
     pub laws: Vec<BakeLaw>,
     /// Where each dish may lie.
     pub spots: Spots,
+    /// The first fault of any day played on this kitchen or its changes.
+    pub noted: Noted,
 }
 
 impl Ready {
@@ -44,7 +46,13 @@ impl Ready {
         let build = Build::new(scenario, accuracy);
         let laws = scenario.menu.iter().map(|dish| anchor(dish, &scenario.oven)).collect();
         let spots = Spots::new(&build.places, scenario.service.peel_gap_m);
-        Self { scenario: scenario.clone(), build, laws, spots }
+        Self { scenario: scenario.clone(), build, laws, spots, noted: Noted::default() }
+    }
+
+    /// The same kitchen with no fault noted, and none shared with this one.
+    #[must_use]
+    pub fn afresh(&self) -> Self {
+        Self { noted: Noted::default(), ..self.clone() }
     }
 
     /// Takes other feeding, covers, bands or promises over the same oven and dishes (whose shapes and recipes must not change).
@@ -324,6 +332,7 @@ impl<'r, 'h, 'b> Day<'r, 'h, 'b> {
         self.trace.ended_s = self.hearth.time_s;
         self.trace.last = self.hearth.moment;
         self.trace.fault = self.hearth.fault.or(Fault::of_ledger(self.hearth.time_s, &self.trace.ledger));
+        self.ready.noted.note(self.trace.fault);
         self.trace
     }
 }

@@ -53,6 +53,16 @@ impl Spots {
         Self { by_dish, fit: places.fit.clone(), gap_m }
     }
 
+    /// The same but for spots a cook leaves alone; a dish of which none would be left keeps all of its own.
+    #[must_use]
+    pub fn without(&self, leave: impl Fn(&Spot) -> bool) -> Self {
+        let left = |own: &Vec<Spot>| {
+            let some: Vec<Spot> = own.iter().filter(|spot| !leave(spot)).cloned().collect();
+            if some.is_empty() { own.clone() } else { some }
+        };
+        Self { by_dish: self.by_dish.iter().map(left).collect(), ..self.clone() }
+    }
+
     /// Spots of a dish.
     #[must_use]
     pub fn of(&self, dish: usize) -> &[Spot] {

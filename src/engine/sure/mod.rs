@@ -10,6 +10,7 @@ pub mod unknowns;
 
 use rand::{RngExt, SeedableRng, rngs::Xoshiro256PlusPlus};
 
+use crate::hearth::fault::Fault;
 use crate::plan::reach::SEARCH_ACCURACY;
 use crate::scenario::Scenario;
 use crate::service::judge::{judge, quantile};
@@ -146,9 +147,15 @@ pub fn evenings(seed: u64) -> Vec<Evening> {
 }
 
 /// Plays one of them.
-#[must_use]
-pub fn play(scenario: &Scenario, evening: &Evening) -> Headline {
-    let at = |places: &[(Unknown, f64)]| Headline::of(&kitchen(scenario, SEARCH_ACCURACY, places));
+///
+/// # Errors
+/// What the computing did not get right.
+pub fn play(scenario: &Scenario, evening: &Evening) -> Result<Headline, Fault> {
+    let at = |places: &[(Unknown, f64)]| {
+        let ready = kitchen(scenario, SEARCH_ACCURACY, places);
+        let headline = Headline::of(&ready);
+        ready.noted.first().map_or(Ok(headline), Err)
+    };
     match evening {
         Evening::Best => at(&[]),
         Evening::End(unknown, share) => at(&[(*unknown, *share)]),
