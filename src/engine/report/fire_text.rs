@@ -14,7 +14,7 @@ pub fn fire(report: &FireReport) -> String {
     }
     let parts = [
         heading(report),
-        report.first_firing.as_ref().map_or_else(String::new, first_firing),
+        report.first_firing.as_ref().map_or_else(String::new, |schedule| first_firing(schedule, report.piece_kg)),
         phases(report),
         log_by_log(&report.pieces),
         wood(report),
@@ -203,24 +203,23 @@ fn caps(sheet: &ShiftSheet) -> String {
     out
 }
 
-fn first_firing(schedule: &FirstFiring) -> String {
-    let mut out = String::from("Day   hold dome under   for      feed\n");
+fn first_firing(schedule: &FirstFiring, piece_kg: f64) -> String {
+    let mut out = String::from("Day   hold dome under   for      wood   feed\n");
     for day in &schedule.days {
         let every = minutes(day.every_min);
         let feed = if day.split <= 0.0 {
             "kindling only, a handful at a time".to_owned()
         } else if day.split < 1.0 {
-            format!("split small, {} of a piece's weight every {every}", percent(day.split))
-        } else if day.split <= 1.0 {
-            format!("a piece every {every}")
+            format!("{} every {every}, split small", kg(day.split * piece_kg))
         } else {
-            format!("{} pieces every {every}", number(day.split, 1))
+            format!("{} every {every}", kg(day.split * piece_kg))
         };
         out.push_str(&format!(
-            "{}{}{}   {feed}\n",
+            "{}{}{}{}   {feed}\n",
             right(&day.day.to_string(), 3),
             right(&degrees(day.hold_c), 18),
-            right(&format!("{}\u{a0}h", number(day.hours, 0)), 7)
+            right(&format!("{}\u{a0}h", number(day.hours, 0)), 7),
+            right(&kg(day.wood_kg), 10)
         ));
     }
     out

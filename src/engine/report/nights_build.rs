@@ -71,7 +71,11 @@ fn says(found: &Nights, between: [f64; 2]) -> String {
         words::percent(between[1])
     );
     if let Some((at_s, nights)) = found.breaks.iter().max_by(|a, b| a.1.cmp(&b.1).then(b.0.total_cmp(&a.0))) {
-        says += &format!(" Most often it breaks about {} ({nights} nights)", words::clock(*at_s));
+        says += &format!(
+            " Most often it breaks about {} ({})",
+            words::clock(*at_s),
+            words::count(f64::from(*nights), "night", "nights")
+        );
         if let Some((what, _)) = found.gave.first() {
             says += &format!("; {} gives first most often", resource_name(what));
         }
