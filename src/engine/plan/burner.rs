@@ -210,6 +210,7 @@ pub fn sought(scenario: &Scenario, noted: &Noted) -> Sought {
     match super::fire::search(&rough.without_gas(), &fine.without_gas(), keen) {
         Ok(_) => Sought::WoodCarries,
         Err(missed) => {
+            let keen = super::light_up::keenest(&rough.without_gas());
             Sizes { rough: &rough, fine: &fine, keen, like: &like }.least(&missed).map_or(Sought::None, Sought::Least)
         }
     }

@@ -110,6 +110,8 @@ pub fn plan(scenario: &Scenario, now: Option<&Now>) -> Option<FirePlan> {
     let rough = Bench::new(&scenario, coarse()).noting(&fine.ready.noted);
     let keen = keenest(&usual(&rough.without_gas()));
     let by_wood = search(&rough.without_gas(), &fine.without_gas(), keen);
+    // What else is tried is tried on this morning's oven: a cold one draws less air.
+    let keen = if by_wood.is_err() { keenest(&rough.without_gas()) } else { keen };
     let (outcome, bench, assist) = match (by_wood, &scenario.oven.assist) {
         (Ok(trial), Some(burner)) => {
             let part = assist::not_needed(&rough, &fine, &trial, burner);
