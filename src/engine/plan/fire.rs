@@ -141,6 +141,8 @@ pub fn plan(scenario: &Scenario, now: Option<&Now>) -> Option<FirePlan> {
 
 /// The morning a rhythm is looked for on, degC: a well kept oven is still about so warm. Common practice, no source.
 const MORNING_C: f64 = 150.0;
+/// A morning this near to it is as good as one, K. Our choice.
+const ALIKE_K: f64 = 40.0;
 /// A colder morning wants an earlier match by about this much, s per K; only where to begin looking. Seen in runs of the model.
 const EARLIER_S_K: f64 = 24.0;
 
@@ -151,8 +153,16 @@ const EARLIER_S_K: f64 = 24.0;
 /// # Errors
 /// The closest day where no feeding holds.
 pub fn search(rough: &Bench, fine: &Bench, keen: Keenest) -> Result<Trial, Box<Trial>> {
-    by_a_usual_morning(rough, fine, keen)
-        .map_or_else(|| by_this_morning(rough, fine, keenest(&rough.without_gas())), Ok)
+    let found = Search::new(&usual(rough), keen).laziest().ok();
+    let off_k = (fine.ready.scenario.start.floor_c - MORNING_C).abs();
+    if found.is_none() && off_k <= ALIKE_K {
+        // What no usual morning carries this one is not searched for coarsely again.
+        return Search::new(fine, keenest(&rough.without_gas()))
+            .any()
+            .map(|trial| Search::new(fine, keen).stretched(trial));
+    }
+    let by_a_usual_morning = found.and_then(|found| lit_for_this_morning(fine, keen, found.cadence));
+    by_a_usual_morning.map_or_else(|| by_this_morning(rough, fine, keenest(&rough.without_gas())), Ok)
 }
 
 /// An oven on a usual morning.
@@ -161,13 +171,13 @@ pub fn usual(bench: &Bench) -> Bench {
     bench.with(|s| (s.start.floor_c, s.start.dome_c) = (MORNING_C, MORNING_C))
 }
 
-fn by_a_usual_morning(rough: &Bench, fine: &Bench, keen: Keenest) -> Option<Trial> {
-    let (usual_rough, usual_fine) = (usual(rough), usual(fine));
-    let found = Search::new(&usual_rough, keen).laziest().ok()?;
-    let rhythm = mended(&Search::new(&usual_fine, keen), &usual_fine, keen, found.cadence)?.cadence;
+/// A rhythm of a usual morning, mended on the default cut, with this morning's match.
+fn lit_for_this_morning(fine: &Bench, keen: Keenest, rhythm: Cadence) -> Option<Trial> {
+    let usual_fine = usual(fine);
+    let rhythm = mended(&Search::new(&usual_fine, keen), &usual_fine, keen, rhythm)?.cadence;
     let on_fine = Search::new(fine, keen);
     let guess = rhythm.light_at - EARLIER_S_K * (MORNING_C - fine.ready.scenario.start.floor_c);
-    Some(on_fine.stretched_lit(on_fine.lit_for(&rhythm, guess)?))
+    Some(on_fine.stretched_together(on_fine.lit_for(&rhythm, guess)?))
 }
 
 fn by_this_morning(rough: &Bench, fine: &Bench, keen: Keenest) -> Result<Trial, Box<Trial>> {

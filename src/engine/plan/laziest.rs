@@ -39,6 +39,9 @@ const TRADES: [Trade; 9] = [
     Trade { light_steps: -6.0, more_min: [2.0, 2.0, 2.0] },
 ];
 
+/// Stretches that are made longer at once, min. Our choice.
+const TOGETHER: [[f64; 3]; 3] = [[1.0, 1.0, 0.0], [1.0, 1.0, 1.0], [0.0, 1.0, 1.0]];
+
 /// A search on one oven.
 pub struct Search<'a> {
     bench: &'a Bench,
@@ -234,7 +237,21 @@ impl<'a> Search<'a> {
         best
     }
 
-    /// The same, and the match after them.
+    /// Stretches a day that holds and tries several stretches longer at once, until none saves wood; the match stays where it is.
+    #[must_use]
+    pub fn stretched_together(&self, best: Trial) -> Trial {
+        let mut best = self.stretched_lit(best);
+        for _ in 0..MOST_ROUNDS {
+            let together = TOGETHER
+                .iter()
+                .find_map(|more_min| self.traded(&best, &Trade { light_steps: 0.0, more_min: *more_min }));
+            let Some(longer) = together else { break };
+            best = self.stretched_lit(longer);
+        }
+        best
+    }
+
+    /// Stretches a day that holds, and its match after the rest.
     #[must_use]
     pub fn stretched(&self, best: Trial) -> Trial {
         self.lit_later(self.stretched_lit(best))

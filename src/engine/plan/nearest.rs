@@ -16,6 +16,12 @@ use crate::units::time::HOUR_S;
 const EARLIER_H: [f64; 4] = [1.0, 2.0, 3.0, 4.0];
 /// Fewer covers are tried in twentieths of the evening.
 const PARTS: u32 = 20;
+/// An evening of many orders takes long to play: so many orders are played in all while single changes are tried, at most so many
+/// changes; ...
+const ORDERS_IN_ALL: usize = 10_000;
+const CHANGES_MOST: usize = 16;
+/// ... and fewer covers are looked for where an evening has no more orders than this. Our choice.
+const ORDERS_MOST: usize = 1_000;
 
 /// A change that is tried.
 #[derive(Clone, Debug, PartialEq)]
@@ -123,14 +129,17 @@ impl Nearest<'_> {
     #[must_use]
     pub fn tried(&self) -> Vec<Tried> {
         let mut tried = Vec::new();
-        for change in self.changes() {
+        let ordered = orders(&self.rough.ready.scenario).len().max(1);
+        for change in self.changes().into_iter().take((ORDERS_IN_ALL / ordered).min(CHANGES_MOST)) {
             let would_do = self.would_do(&change);
             tried.push(Tried { change, would_do });
             if would_do {
                 break;
             }
         }
-        tried.extend(self.fewer().map(|change| Tried { change, would_do: true }));
+        if ordered <= ORDERS_MOST {
+            tried.extend(self.fewer().map(|change| Tried { change, would_do: true }));
+        }
         tried
     }
 }
