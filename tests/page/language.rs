@@ -116,7 +116,9 @@ const OTHERWISE: &[&str] = &[
     "where the floor began at {}",
     "{} {} {} out of the floor, and it wins back {} between splits",
     "The floor stands at {} when service begins.{} The fire leaves {} of the doorway's air and {} of the way to the doorway; \
-     heat on the cook there reaches {}.",
+     heat on the cook there reaches {}, {}.",
+    "{} A reserve costs {} more: lit at {}, {}, it holds {}.{}",
+    "{} What costs least: {}.{}",
     "{}: {} on {} of 100 nights, ±\u{a0}{}.",
     "{} out of the floor, and it wins back {} between splits",
     "one pair of hands has",

@@ -239,4 +239,49 @@ pub(super) static ENTRIES: &[Entry] = &[
     ("front", "am Mund"),
     ("rear", "hinten"),
     ("middle", "Mitte"),
+    ("Heat on the cook at the doorway: {}, {}.", "Hitze auf dem Koch am Ofenmund: {}, {}."),
+    ("nobody notices it", "niemand merkt sie"),
+    (
+        "borne through a shift with breaks (staying is held bearable up to {})",
+        "mit Pausen eine Schicht lang zu ertragen (zum Bleiben gilt bis {} als erträglich)",
+    ),
+    (
+        "too much to stay in: bare skin hurts after about {}, so step aside between loads",
+        "zu viel zum Bleiben: bloße Haut schmerzt nach etwa {}, also zwischen den Beschickungen beiseitetreten",
+    ),
+    (
+        "hard on the cook: bare skin hurts after {} and blisters after {}; sleeves, a shield, turns",
+        "hart für den Koch: bloße Haut schmerzt nach {} und wirft nach {} Blasen; Ärmel, ein Schirm, Ablösung",
+    ),
+    ("Not with this burner.", "Nicht mit diesem Brenner."),
+    ("The least that would: {}.", "Der kleinste, der es täte: {}."),
+    (
+        "Gas is needed: set to {}, on by {}, {} before the rush, for the stone lets nothing through for the first {}; {} at full output, {}.",
+        "Es braucht Gas: auf {} gestellt, an um {}, {} vor der Stoßzeit, denn der Stein lässt die ersten {} nichts durch; {} bei voller Leistung, {}.",
+    ),
+    (
+        "The least burner that carries, fed as suits it best: {}.",
+        "Der kleinste Brenner, der trägt, nachgelegt, wie es ihm am besten passt: {}.",
+    ),
+    (
+        "{} on its plate ({} into the stone), set to {}, on {} before the first order (the stone lets nothing through for the first {}), {} at full output, {}; the stone's underside reaches {} of the {} it bears",
+        "{} auf dem Schild ({} in den Stein), auf {} gestellt, {} vor der ersten Bestellung an (der Stein lässt die ersten {} nichts durch), {} bei voller Leistung, {}; die Unterseite des Steins erreicht {} von den {}, die er verträgt",
+    ),
+    (
+        "The burner's probe lies under the coal bed and reads the fire, not the floor: move it under the food.",
+        "Der Fühler des Brenners liegt unter dem Glutbett und liest das Feuer, nicht den Boden: unter das Backgut versetzen.",
+    ),
+    ("This plan takes it as moved.", "Dieser Plan nimmt ihn als versetzt an."),
+    (
+        "The fire leaves {} of the doorway's air and {} of the way to the doorway; heat on the cook there reaches {}, {}.",
+        "Das Feuer lässt {} der Luft am Ofenmund und {} des Wegs dorthin übrig; die Hitze auf dem Koch erreicht dort {}, {}.",
+    ),
+    (
+        "A reserve costs {} more: lit at {}, {}, it holds {}.",
+        "Eine Reserve kostet {} mehr: um {} angezündet, {}, hält sie {}.",
+    ),
+    (
+        "No more wood was found to hold nine in ten: the rest is a matter of guests, hands and room; see the ways out.",
+        "Mehr Holz, das neun von zehn hält, fand sich nicht: der Rest liegt an Gästen, Händen und Platz; siehe die Auswege.",
+    ),
 ];

@@ -267,4 +267,45 @@ pub(super) static ENTRIES: &[Entry] = &[
     ("money/kWh", "Geld/kWh"),
     ("money/m³", "Geld/m³"),
     ("money/therm", "Geld/therm"),
+    (
+        "Wood of a week: every evening alike; each morning's floor follows from the night before behind shut doors, the first one's from the closed days; only the heating up differs.",
+        "Holz einer Woche: jeder Abend gleich; der Boden jedes Morgens folgt aus der Nacht davor hinter geschlossenen Türen, der des ersten aus den Ruhetagen; nur das Aufheizen unterscheidet sich.",
+    ),
+    (
+        "Hoods, flues, burners and gas lines are sized and fitted by licensed people, and what a floor of the building bears is said by whoever answers for it; these figures are for talking to them.",
+        "Hauben, Abzüge, Brenner und Gasleitungen bemessen und bauen zugelassene Leute, und was eine Decke trägt, sagt, wer für sie einsteht; diese Zahlen sind für das Gespräch mit ihnen.",
+    ),
+    (
+        "No burner is needed: wood alone carries this evening, lit and fed as the fire plan says.",
+        "Es braucht keinen Brenner: Holz allein trägt diesen Abend, angezündet und nachgelegt wie der Feuerplan sagt.",
+    ),
+    ("The least burner that carries this evening: {}.", "Der kleinste Brenner, der diesen Abend trägt: {}."),
+    ("Look at the ways out first.", "Sehen Sie zuerst auf die Auswege."),
+    (
+        "No burner that was tried carries this evening; look at the ways out.",
+        "Kein versuchter Brenner trägt diesen Abend; sehen Sie auf die Auswege.",
+    ),
+    ("{}, {} more", "{}, {} mehr"),
+    ("What gains most: {}, {} more.", "Was am meisten bringt: {}, {} mehr."),
+    ("What gains most: {}.", "Was am meisten bringt: {}."),
+    ("What costs least: {}, {} more.", "Was am wenigsten kostet: {}, {} mehr."),
+    ("What costs least: {}.", "Was am wenigsten kostet: {}."),
+    (
+        "What costs least: {}, {} more, which is not enough alone.",
+        "Was am wenigsten kostet: {}, {} mehr, was allein nicht reicht.",
+    ),
+    (", which is not enough alone", ", was allein nicht reicht"),
+    ("the cook can do it tonight", "der Koch kann es heute Abend tun"),
+    ("a turn of the burner's knob, and gas", "ein Dreh am Brenner, und Gas"),
+    ("a habit at the pass", "eine Gewohnheit am Pass"),
+    (
+        "a longer interval between parties: some guests come later",
+        "ein längerer Abstand zwischen den Gesellschaften: einige Gäste kommen später",
+    ),
+    (
+        "some of its orders wait for the next quarter hour",
+        "einige seiner Bestellungen warten auf die nächste Viertelstunde",
+    ),
+    ("a wage", "ein Lohn"),
+    ("the menu without it", "die Karte ohne es"),
 ];
