@@ -7,7 +7,7 @@ use crate::outcome::Outcome;
 use crate::parts::{threads, worked_out};
 use hearthload::ask::reach::Reaching;
 use hearthload::ask::sure::HowSure;
-use hearthload::proof::{Check, checks};
+use hearthload::proof::{Check, Status, checks};
 use hearthload::report::{CarryReport, csv, ladder_text, sure_build, text, words};
 use hearthload::scenario::fields::{Fallback, Field, Kind, fields as rows};
 use hearthload::scenario::{self, Problem};
@@ -117,6 +117,7 @@ fn proof_text(checks: &[Check]) -> String {
     let mut lines = String::new();
     for check in checks {
         let mark = match (check.holds, &check.explained) {
+            (true, _) if check.status == Status::Consistency => "holds, consistency only",
             (true, _) => "holds",
             (false, Some(_)) => "misses, explained",
             (false, None) => "MISSES",

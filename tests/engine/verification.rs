@@ -54,7 +54,9 @@ fn ids_are_unique_and_sources_are_named() {
 #[test]
 fn there_are_enough_of_them_and_enough_are_published() {
     let outside = CHECKS.iter().filter(|c| matches!(c.status, Status::Published | Status::Standard)).count();
-    assert!(CHECKS.len() >= 120, "{} checks", CHECKS.len());
+    // A consistency says nothing from outside, and is not counted.
+    let counted = CHECKS.iter().filter(|c| c.status != Status::Consistency).count();
+    assert!(counted >= 120, "{counted} checks");
     assert!(outside >= 40, "{outside} published or standard");
 }
 

@@ -20,6 +20,10 @@ pub enum Status {
     /// Recalled, not seen: it informs and decides nothing.
     #[serde(rename = "from memory")]
     FromMemory,
+    /// The engine beside a definition, beside what it was itself given or beside its own arithmetic: it guards against slips, proves
+    /// nothing of the heat and counts as nothing from outside.
+    #[serde(rename = "consistency")]
+    Consistency,
 }
 
 /// One number of the engine beside one from outside.

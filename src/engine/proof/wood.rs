@@ -30,7 +30,7 @@ fn moisture() -> Check {
             row.number("u_pct_dry_basis"),
             5e-4,
             "%",
-            Status::Published,
+            Status::Consistency,
             "definition, u = 100 M/(100 - M)",
         );
         worst.add(outside.against(
@@ -39,9 +39,9 @@ fn moisture() -> Check {
             100.0 * wood::dry_basis(wet / 100.0),
         ));
     }
-    worst
-        .into_check()
-        .unwrap_or_else(|| Outside::within(0.0, 0.0, "%", Status::Published, "").against("wood.moisture", "", f64::NAN))
+    worst.into_check().unwrap_or_else(|| {
+        Outside::within(0.0, 0.0, "%", Status::Consistency, "").against("wood.moisture", "", f64::NAN)
+    })
 }
 
 /// Heat that evaporates the water of wood, against the steam tables at 25 degC.
@@ -157,7 +157,7 @@ fn gravity() -> Vec<Check> {
         let (Some(ours), Some(row)) = (wood::find(key), table.rows_where("species", species).next()) else { continue };
         let source =
             "USDA FS Res. Note NRS-38 (Miles & Smith 2009); Global Wood Density Database v2 (Fischer et al. 2026)";
-        let outside = Outside::within(row.number(column), 0.005, "-", Status::Published, source);
+        let outside = Outside::within(row.number(column), 0.005, "-", Status::Consistency, source);
         kept.add(outside.against("wood.gravity", &format!("basic specific gravity of {species}"), ours.gravity));
         let density = ours.density_kg_m3(0.12);
         let source = "Wood Handbook ch. 4 shrinkage rule by script (rule recalled)";

@@ -182,6 +182,7 @@ fn fill(report: &mut FireReport, plan: &FirePlan, carried: &Carried) {
     report.morning_floor_c = Some(carried.overnight.morning_c);
     report.sheet = Some(sheet(bench, &carried.sheet, carried, plan.assist.as_ref()));
     report.now = carried.now.as_ref().map(|now| from_now(bench, now));
+    report.assumptions.extend(super::build::hotter_than_measured(&trial.trace));
     report.says = say::plan(bench, carried);
     report.because = say::because(bench, trial);
 }

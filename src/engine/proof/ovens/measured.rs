@@ -18,27 +18,26 @@ const SERVICE: &str = "Falciano, Masi, Moresi (2024) J. Food Sci. 89(11):6966-69
 const BAKE: &str = "Falciano, Moresi, Masi (2023) Foods 12(4):890, doi 10.3390/foods12040890, bakes of about 90 s";
 const THIN: &str = "Varlamov, Glatz, Grasso (2018) Phys. Educ. 53:065011: 120 s on brick at 325-330 degC";
 
-/// Ends of the class of hearths the measured one is taken to be of, m.
-const CLASS_M: [f64; 2] = [0.9, 1.1];
+/// Hearths of the class the measured one is taken to be of, m: no figure need have its extremes at the ends.
+const CLASS_M: [f64; 4] = [0.9, 0.95, 1.0, 1.1];
 /// What the figures spread over.
 const OVER: &str = "hearths of 0.9 to 1.1 m, the measured one's size not being told";
 
 /// All of them, on the oven that stands for the measured one, and how far each moves over the class.
 pub fn checks() -> Vec<Check> {
     let Some(scenario) = measured() else { return Vec::new() };
-    let all = |oven: &Scenario| {
-        let mut all = figures(oven);
-        all.push(starved(oven));
-        all
-    };
-    let ends: Vec<Check> = CLASS_M.into_iter().flat_map(|width_m| all(&of_width(&scenario, width_m))).collect();
-    all(&scenario).into_iter().map(|check| check.spread(OVER, &ends)).collect()
+    let class: Vec<Check> = CLASS_M.into_iter().flat_map(|width_m| figures(&of_width(&scenario, width_m))).collect();
+    let mut all: Vec<Check> = figures(&scenario).into_iter().map(|check| check.spread(OVER, &class)).collect();
+    all.push(brisk(&scenario));
+    all.push(unanchored(&scenario));
+    all
 }
 
 /// The published figures on any oven of the class: for the spread over what is not known of it.
 #[must_use]
 pub fn figures(scenario: &Scenario) -> Vec<Check> {
     let mut all = oak(scenario);
+    all.push(fast(scenario, &all[0]));
     all.extend(efficiency(scenario));
     all.extend(service(scenario));
     all.extend(drop_by_mass(scenario));
@@ -109,11 +108,11 @@ fn played(scenario: &Scenario) -> (Ready, Trace) {
     (ready, trace)
 }
 
-/// Oak at 9 kg/h with nothing on the floor. It is no figure for the choice of constants: a plan refuses such a fire.
-fn starved(scenario: &Scenario) -> Check {
+/// Floor and excess air of oak at a steady feed with nothing on the floor, means of 4 to 6 h after lighting: degC and a ratio.
+fn steady(scenario: &Scenario, kg_per_h: f64) -> [f64; 2] {
     let mut scenario = scenario.clone();
     let lit_s = scenario.feeding.light_at;
-    feed(&mut scenario, 9.0, lit_s + 7.0 * HOUR_S);
+    feed(&mut scenario, kg_per_h, lit_s + 7.0 * HOUR_S);
     let build = Build::new(&scenario, DEFAULT_ACCURACY);
     let (mut floor, mut lambda) = (Mean::default(), Mean::default());
     watch(&build, &scenario, lit_s + 6.0 * HOUR_S, |hearth, dt| {
@@ -122,14 +121,38 @@ fn starved(scenario: &Scenario) -> Check {
             lambda.add(hearth.moment.heat.lambda, dt);
         }
     });
+    [floor.value(), lambda.value()]
+}
+
+/// Oak at 9 kg/h with nothing on the floor; `usual` is the floor at 3 kg/h.
+fn fast(scenario: &Scenario, usual: &Check) -> Check {
+    const KG_PER_H: [f64; 2] = [3.0, 9.0];
+    let [floor_c, lambda] = steady(scenario, KG_PER_H[1]);
+    let outside = Outside::within(629.0, 43.0, "degC", Status::Published, FAST);
+    let by_kg = |fast_c: f64, usual_c: f64| (fast_c - usual_c) / (KG_PER_H[1] - KG_PER_H[0]);
     let why = format!(
-        "Fed three times as fast, this fire has {:.1} times the air it needs, where a plan must keep 2: how a starved fire burns is \
-         modelled by no more than a share left unburnt, and the doorway that starves the measured one is not told. Plans refuse such \
-         fires; trust no temperature of one.",
-        lambda.value()
+        "The floor rises too steeply with the feed beyond the one feed it was validated at: from 3 to 9 kg/h by {:.0} K per kg/h here, by \
+         {:.0} as published. This begins at about 4 kg/h, where the fire still burns clean by the rule of the plans; it is no matter of \
+         air alone, though at 9 kg/h there is only {lambda:.1} times what the fire needs. In the model the doorway lets out hardly more \
+         smoke for more wood, and no sourced loss that would mend it has been found. Floors above about 490 degC are worked out too hot.",
+        by_kg(floor_c, usual.got),
+        by_kg(outside.expected, usual.expected),
     );
-    Outside::within(629.0, 43.0, "degC", Status::Published, FAST)
-        .against("oven.oak.fast", "floor of a fire fed 9 kg/h, mean of 4 to 6 h after lighting", floor.value())
+    outside
+        .against("oven.oak.fast", "floor of a fire fed 9 kg/h, mean of 4 to 6 h after lighting", floor_c)
+        .explain(&why)
+}
+
+/// Oak at 5 kg/h, against what rough runs of the same equations gave by hand before they were built: it informs, and decides nothing.
+fn brisk(scenario: &Scenario) -> Check {
+    let [floor_c, lambda] = steady(scenario, 5.0);
+    let source = "rough runs of these equations on a 1.05 m class oven, its layers not written down";
+    let why = format!(
+        "The same slope as oven.oak.fast, in the middle of it. The rough runs had 2.1 to 2.4 times the air their fire needs, here it has \
+         {lambda:.1}; their stone is not told, and heavier stone holds a floor lower (scores.csv), though not by so much."
+    );
+    Outside::between(486.0, 540.0, "degC", Status::FromMemory, source)
+        .against("oven.oak.brisk", "floor of a fire fed 5 kg/h, mean of 4 to 6 h after lighting", floor_c)
         .explain(&why)
 }
 
@@ -142,7 +165,8 @@ fn efficiency(scenario: &Scenario) -> Vec<Check> {
     let span_h = (scenario.service.end - scenario.service.start) / HOUR_S;
     let food_w = trace.ledger.food_j / (span_h * HOUR_S);
     let wood_w = 3.0 / HOUR_S * ready.build.fuel.lhv_j_kg;
-    let outside = Outside::within(13.0, 4.0, "%", Status::Published, OAK);
+    // Rounds an hour and heat by round are inputs, and so is the wood: only that the food gets what the dish asks for is the engine's.
+    let outside = Outside::within(13.0, 4.0, "%", Status::Consistency, OAK);
     vec![outside.against(
         "oven.oak.efficiency",
         "thermal efficiency with one round after another",
@@ -150,10 +174,11 @@ fn efficiency(scenario: &Scenario) -> Vec<Check> {
     )]
 }
 
-/// The oven kept at 439 degC by its feed, and the rounds baked in it.
-fn service(scenario: &Scenario) -> Vec<Check> {
-    /// The floor free of food in service, degC.
-    const FLOOR_C: f64 = 439.0;
+/// The floor free of food in service, degC.
+const IN_SERVICE_C: f64 = 439.0;
+
+/// The oven kept at 439 degC by its feed, for an hour of rounds.
+fn in_service(scenario: &Scenario) -> Scenario {
     let mut scenario = scenario.clone();
     scenario.start.floor_c = 420.0;
     scenario.start.dome_c = 470.0;
@@ -172,12 +197,22 @@ fn service(scenario: &Scenario) -> Vec<Check> {
         });
         floor.value()
     };
-    let kg_per_h = reaches(1.0, 5.0, FLOOR_C, level);
+    let kg_per_h = reaches(1.0, 5.0, IN_SERVICE_C, level);
     feed(&mut scenario, kg_per_h, end + HOUR_S);
+    scenario
+}
+
+/// The mean bake of a played service, s.
+fn mean_bake_s(trace: &Trace) -> f64 {
+    let bakes: Vec<f64> = trace.bakes.iter().filter_map(|bake| bake.bake_s()).collect();
+    bakes.iter().sum::<f64>() / bakes.len() as f64
+}
+
+/// The oven in service, and the rounds baked in it.
+fn service(scenario: &Scenario) -> Vec<Check> {
+    let scenario = in_service(scenario);
     let (ready, trace) = played(&scenario);
     let (drift, dome) = free_floor(&ready, &trace);
-    let bakes: Vec<f64> = trace.bakes.iter().filter_map(|bake| bake.bake_s()).collect();
-    let mean_s = bakes.iter().sum::<f64>() / bakes.len() as f64;
     let mut all = vec![
         Outside::within(0.0, 10.0, "K", Status::Published, SERVICE).against(
             "oven.service.drift",
@@ -191,13 +226,36 @@ fn service(scenario: &Scenario) -> Vec<Check> {
         ),
         Outside::within(90.0, 20.0, "s", Status::Published, BAKE).against(
             "oven.service.bake",
-            "bake of a 350 g round in the oven whose feed keeps 439 degC",
-            mean_s,
+            "bake of a 350 g round, anchored at 90 s, in the oven whose feed keeps 439 degC",
+            mean_bake_s(&trace),
         ),
     ];
     all.push(contact_share(&ready, &trace));
     all.push(hotter(&scenario));
     all
+}
+
+/// The same bake foretold from the one known on a cooler floor: 120 s at 330 degC.
+fn unanchored(scenario: &Scenario) -> Check {
+    let mut scenario = in_service(scenario);
+    for dish in &mut scenario.menu {
+        let known = &mut dish.known_bake;
+        (known.time_s, known.floor_c, known.dome_c) = (120.0, 330.0, 330.0);
+    }
+    let got_s = mean_bake_s(&played(&scenario).1);
+    let why = format!(
+        "Too quick: the bake on the cooler floor is of one thin round whose mass is not told, and its dome is taken to be as hot as its \
+         floor. Were it of 250 g and not of 350, this one would take {:.0} s, in proportion. A bake of your own on your own floor is \
+         what the engine goes by; one known from elsewhere may foretell it by a third too quick.",
+        got_s * 350.0 / 250.0
+    );
+    Outside::within(90.0, 20.0, "s", Status::Published, &format!("{BAKE}; foretold from {THIN}"))
+        .against(
+            "oven.service.unanchored",
+            "bake of a 350 g round where 439 degC is kept, foretold from 120 s at 330 degC",
+            got_s,
+        )
+        .explain(&why)
 }
 
 /// Drift of the floor a hand away from every spot used, from the first quarter hour to the last, and the dome's mean.
@@ -247,12 +305,12 @@ fn contact_share(ready: &Ready, trace: &Trace) -> Check {
     );
     outside.against(
         "oven.service.bound",
-        "heat through a base over the bound of perfect contact with boiling water",
+        "heat through a base by the bound of perfect contact with boiling water: at most 1",
         most,
     )
 }
 
-/// The foretold bake by the law alone, at the published floor and dome: base and top add up to the need in about 90 s.
+/// Base heat on a hotter floor by the law alone: the law put beside its own proportion.
 fn hotter(scenario: &Scenario) -> Check {
     let mut oven = scenario.oven.clone();
     oven.assist = None;
@@ -260,7 +318,7 @@ fn hotter(scenario: &Scenario) -> Check {
     let ratio = law.base_flux_w_m2(439.0, 0.3 * law.need.total_j / law.need.area_m2)
         / law.base_flux_w_m2(330.0, 0.3 * law.need.total_j / law.need.area_m2);
     let source = format!("{THIN}; wet base at 100 degC, heat in proportion to the difference");
-    let outside = Outside::within((439.0 - 100.0) / (330.0 - 100.0), 0.05, "-", Status::Published, &source);
+    let outside = Outside::within((439.0 - 100.0) / (330.0 - 100.0), 0.05, "-", Status::Consistency, &source);
     outside.against("oven.service.scaling", "base heat at 439 degC over that at 330 degC", ratio)
 }
 
@@ -289,7 +347,7 @@ fn drop_by_mass(scenario: &Scenario) -> Option<Check> {
         1.0,
         0.15,
         "-",
-        Status::Published,
+        Status::Consistency,
         "Falciano, Masi, Moresi (2024): the fall under a round goes with its mass",
     );
     Some(outside.against(

@@ -158,6 +158,10 @@ pub(super) static ENTRIES: &[Entry] = &[
         "Holz mit {} am Feuchtemesser raucht und kostet Holz: unter {} brennt es sauberer.",
     ),
     (
+        "The floor is reckoned at up to {} on average: above {} figures here run hotter than measured ovens.",
+        "Der Boden ist im Mittel mit bis zu {} errechnet: über {} liegen die Zahlen hier höher als an gemessenen Öfen.",
+    ),
+    (
         "No fire is planned: nothing is lit and nothing is fed.",
         "Es ist kein Feuer geplant: nichts wird angezündet, nichts nachgelegt.",
     ),
