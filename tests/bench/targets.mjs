@@ -25,9 +25,10 @@ const wide = (level) => {
 
 /** What, the figure, the limit, whether less is better, unit. */
 const targets = [
-  ["column against the best numba, plain vectors", peers.numba, 1.6, false, "x"],
-  ["column against the best numba, AVX2 throughout", wide("v3"), 2.2, false, "x"],
-  ["column against the best numba, AVX-512 throughout", wide("v4"), 3.0, false, "x"],
+  ["column against the best numba, plain vectors", wide("plain"), 1.6, false, "x"],
+  ["column against the best numba, AVX2", wide("v3"), 2.2, false, "x"],
+  // What a machine without AVX-512 chooses is the row above.
+  ["column against the best numba, widest vectors here", peers.numba, 3.0, false, "x"],
   ["full day, native", 1e3 * bench("answer", "day"), 15, true, "ms"],
   ["full day, WebAssembly over native", page.wasm, 1.3, true, "x"],
   ["edit to new verdict, 95th percentile", page.edit_p95_ms, 100, true, "ms"],

@@ -7,8 +7,10 @@
 //! grid; the grid only has to be fine enough for the depths that are read.
 //! Time: the two-stage, stiffly accurate, L-stable SDIRK method with gamma = 1 - 1/sqrt(2) (Alexander, R. (1977) SIAM J.
 //! Numer. Anal. 14:1006-1021), flux held over the step. Both stages share one symmetric tridiagonal matrix, eliminated
-//! once per step length and used for every column; columns lie innermost in memory so that the sweeps vectorise.
+//! once per step length and used for every column; columns lie innermost in memory so that the sweeps vectorise (see `sweep`).
 //! Heat is conserved to rounding: what a step stores is what the faces passed, stage by stage.
+
+mod sweep;
 
 use std::f64::consts::SQRT_2;
 
@@ -152,7 +154,10 @@ pub struct Columns {
     count: usize,
     /// Node-major: `over_k[node * width + column]`.
     over_k: Vec<f64>,
-    stage_k: Vec<f64>,
+    /// Room for a step: flux at each node, right-hand sides of some columns, the back nodes of all in both stages.
+    source_w_m2: Vec<f64>,
+    rows: Vec<f64>,
+    back_k: [Vec<f64>; 2],
     factor: Factor,
 }
 
@@ -207,7 +212,9 @@ impl Columns {
             row.fill(value);
         }
         let factor = Factor::new(&grid, 1.0);
-        Self { stage_k: vec![0.0; over_k.len()], grid, width, count, over_k, factor }
+        let back_k = [vec![0.0; width], vec![0.0; width]];
+        let (source_w_m2, rows) = (vec![0.0; nodes], vec![0.0; sweep::room(nodes)]);
+        Self { source_w_m2, rows, back_k, grid, width, count, over_k, factor }
     }
 
     /// The grid.
@@ -291,85 +298,26 @@ impl Columns {
         if (self.factor.step_s - step_s).abs() > 0.0 {
             self.factor = Factor::new(&self.grid, step_s);
         }
-        let film = self.grid.back_film_w_m2_k;
-        // Stage one starts from the state itself, stage two from the state pushed on by (1 - gamma)/gamma of stage one.
-        self.stage(face_w_m2, inner);
-        let first = self.back_k(area_m2, &self.stage_k);
-        let push = (1.0 - GAMMA) / GAMMA;
-        let (keep, add) = (1.0 - push, push);
-        for (old, new) in self.over_k.iter_mut().zip(&self.stage_k) {
-            *old = keep * *old + add * *new;
+        self.source_w_m2.fill(0.0);
+        if let Some(inner) = inner {
+            self.source_w_m2[inner.node] = inner.flux_w_m2;
         }
-        self.stage(face_w_m2, inner);
-        std::mem::swap(&mut self.over_k, &mut self.stage_k);
-        let second = self.back_k(area_m2, &self.over_k);
-        step_s * film * ((1.0 - GAMMA) * first + GAMMA * second)
-    }
-
-    /// Area-weighted sum of the back node, K m2.
-    fn back_k(&self, area_m2: &[f64], field: &[f64]) -> f64 {
-        let from = (self.grid.nodes() - 1) * self.width;
-        field[from..from + self.count].iter().zip(area_m2).map(|(t, a)| t * a).sum()
-    }
-
-    /// Solves one stage from `over_k` into `stage_k`.
-    fn stage(&mut self, face_w_m2: &[f64], inner: Option<Inner>) {
-        let (width, nodes) = (self.width, self.grid.nodes());
-        let factor = &self.factor;
-        let last = nodes - 1;
-        let (old, new) = (&self.over_k, &mut self.stage_k);
-        // From the back to the face: right-hand sides with the deeper row folded in.
-        let source = |i: usize| inner.map_or(0.0, |inner| if inner.node == i { inner.flux_w_m2 } else { 0.0 });
-        {
-            let (own, near) = (&old[last * width..], &old[(last - 1) * width..last * width]);
-            let (inertia, shared, given) = (factor.inertia[last], factor.shared[last - 1], source(last));
-            for ((r, o), n) in new[last * width..].iter_mut().zip(own).zip(near) {
-                *r = inertia * o + shared * n + given;
-            }
+        let [first_k, second_k] = &mut self.back_k;
+        sweep::march(&mut sweep::Step {
+            over_k: &mut self.over_k,
+            width: self.width,
+            factor: &self.factor,
+            face_w_m2: &face_w_m2[..self.width],
+            source_w_m2: &self.source_w_m2,
+            rows: &mut self.rows,
+            back_k: [first_k, second_k],
+        });
+        let (mut first, mut second) = (0.0, 0.0);
+        for ((a, b), area) in self.back_k[0][..self.count].iter().zip(&self.back_k[1]).zip(area_m2) {
+            first += a * area;
+            second += b * area;
         }
-        for i in (0..last).rev() {
-            let rows = &old[i.saturating_sub(1) * width..(i + 2) * width];
-            let (near, rows) = if i > 0 { rows.split_at(width) } else { (&rows[..width], rows) };
-            let (own, deep) = rows.split_at(width);
-            let (head, tail) = new.split_at_mut((i + 1) * width);
-            let weights = Weights {
-                own: factor.inertia[i],
-                near: if i > 0 { factor.shared[i - 1] } else { 0.0 },
-                deep: factor.shared[i],
-                below: factor.upper[i],
-                given: source(i),
-            };
-            fold(&mut head[i * width..], near, own, deep, &tail[..width], &weights);
-        }
-        // From the face to the back: solve.
-        for (t, q) in new[..width].iter_mut().zip(face_w_m2) {
-            *t = (*t + q) * factor.inverse[0];
-        }
-        for i in 1..nodes {
-            let (inverse, link) = (factor.inverse[i], factor.link[i - 1]);
-            let (head, tail) = new.split_at_mut(i * width);
-            for (t, a) in tail[..width].iter_mut().zip(&head[(i - 1) * width..]) {
-                *t = (*t + link * a) * inverse;
-            }
-        }
-    }
-}
-
-/// What each neighbour weighs in a right-hand side.
-struct Weights {
-    own: f64,
-    near: f64,
-    deep: f64,
-    below: f64,
-    given: f64,
-}
-
-/// One row of right-hand sides, lane by lane. All slices are one row long: the loop then runs on vectors without a check.
-fn fold(row: &mut [f64], near: &[f64], own: &[f64], deep: &[f64], below: &[f64], w: &Weights) {
-    let width = row.len();
-    let (near, own, deep, below) = (&near[..width], &own[..width], &deep[..width], &below[..width]);
-    for i in 0..width {
-        row[i] = w.own * own[i] + w.near * near[i] + w.deep * deep[i] + w.below * below[i] + w.given;
+        step_s * self.grid.back_film_w_m2_k * ((1.0 - GAMMA) * first + GAMMA * second)
     }
 }
 
@@ -409,5 +357,28 @@ mod tests {
         }
         let stored = columns.stored_j(&area) - before;
         assert!((given - out - stored).abs() < 1e-9 * (given.abs() + out + stored.abs()));
+    }
+    #[test]
+    fn a_column_is_the_same_to_the_bit_however_many_stand_beside_it() {
+        // By itself it goes through the narrowest block, among 60 through the widest, among 24 through the middle one.
+        let grid = Grid::new(&[Slab { thickness_m: 0.05, ..BRICK }, BRICK], 12.0, DEFAULT_FINENESS);
+        let profile: Vec<f64> = grid.depth_m.iter().map(|x| 300.0 - 500.0 * x).collect();
+        let flux_w_m2 = |column: usize| 1000.0 * (column % 7) as f64 - 2500.0;
+        let run = |columns: &[usize]| {
+            let mut side_by_side = Columns::new(grid.clone(), columns.len(), &profile);
+            let mut flux = vec![0.0; side_by_side.width()];
+            flux.iter_mut().zip(columns).for_each(|(flux, &column)| *flux = flux_w_m2(column));
+            for _ in 0..50 {
+                side_by_side.advance(4.0, &flux, Some(Inner { node: 4, flux_w_m2: 50.0 }), &vec![0.01; columns.len()]);
+            }
+            let column = |k: usize| (0..grid.nodes()).map(|node| side_by_side.row_k(node)[k].to_bits()).collect();
+            (0..columns.len()).map(column).collect::<Vec<Vec<u64>>>()
+        };
+        let many: Vec<usize> = (0..60).collect();
+        let (wide, middle) = (run(&many), run(&many[..24]));
+        for column in many {
+            assert_eq!(wide[column], run(&[column])[0], "column {column}");
+            assert!(column >= 24 || wide[column] == middle[column], "column {column}");
+        }
     }
 }
