@@ -48,6 +48,22 @@ fn the_largest_evening_with_its_map_stays_within_a_quarter_of_a_gigabyte() {
 }
 
 #[test]
+fn many_sizes_of_footprint_stay_within_it_too() {
+    for (width_cm, count) in [(120, 24), (300, 5)] {
+        let mut draft = largest();
+        draft["oven"]["width_cm"] = made!(width_cm);
+        draft["service"] = made!({ "start": "18:00", "end": "18:30", "covers": [20, 20] });
+        let mut menu = draft["menu"].as_array().unwrap()[..count].to_vec();
+        for (number, dish) in menu.iter_mut().enumerate() {
+            dish["footprint"]["diameter_cm"] = made!(17.0 + 8.0 * number as f64 / count as f64);
+        }
+        draft["menu"] = made!(menu);
+        let (code, _, err) = held_to_it("carry - --json", draft.to_string().as_bytes());
+        assert_eq!((code, err.as_str()), (Some(0), ""), "{count} sizes on {width_cm} cm");
+    }
+}
+
+#[test]
 fn what_is_far_too_large_is_refused_without_being_read_whole() {
     let zeros = vec![b' '; 300 << 20];
     let (code, _, err) = held_to_it("carry - --json", &zeros);

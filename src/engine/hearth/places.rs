@@ -11,6 +11,7 @@ mod spread;
 use super::outline::cover;
 use super::packing::pack;
 use super::plan::FloorPlan;
+use crate::demand::area_m2;
 use crate::numerics::order;
 use crate::scenario::{Assist, Dish, Footprint};
 
@@ -24,6 +25,9 @@ const PROBE_TILES: f64 = 2.0;
 
 /// Cells under an outline lie in line if their places spread by less than this, m4. Our choice.
 const SPREAD_M4: f64 = 1e-8;
+
+/// Most places of a menu: where there would be more, dishes lie on fewer of the larger dishes' places. Our choice, for memory.
+const MOST_PLACES: usize = 1200;
 
 /// A place where a piece may lie.
 #[derive(Clone, Debug, PartialEq)]
@@ -116,13 +120,14 @@ impl Places {
             packed.push(same.map_or_else(|| pack(&region, &dish.footprint, gap_m), |same| packed[same].clone()));
         }
         let mut places = Self { fit: packed.iter().map(Vec::len).collect(), ..Self::default() };
+        let kinds = kinds(menu);
+        let larger = larger_few(menu, &kinds, &places.fit);
+        // A ladder's larger floors may have more places than a scenario's own is let have: then each outline lies on every second,
+        // or third, of its own.
+        let every = kinds.iter().map(|&kind| places.fit[kind]).sum::<usize>().div_ceil(MOST_PLACES).max(1);
         for (d, dish) in menu.iter().enumerate() {
-            let mut spots = packed[d].clone();
-            for (other, spec) in menu.iter().enumerate() {
-                if other != d && fits_inside(&dish.footprint, &spec.footprint) {
-                    spots.extend(packed[other].iter().copied());
-                }
-            }
+            let mut spots: Vec<(f64, f64)> = packed[d].iter().copied().step_by(every).collect();
+            larger[d].iter().for_each(|&other| spots.extend(packed[other].iter().copied()));
             order::by(&mut spots, |a, b| a.0.total_cmp(&b.0).then(a.1.total_cmp(&b.1)));
             spots.dedup();
             let own = spots.into_iter().map(|(x, y)| places.find_or_add(plan, dish.footprint, x, y)).collect();
@@ -143,6 +148,33 @@ impl Places {
             self.all.len() - 1
         })
     }
+}
+
+/// One dish of each outline, the smallest first.
+fn kinds(menu: &[Dish]) -> Vec<usize> {
+    let mut kinds: Vec<usize> = Vec::new();
+    for (d, dish) in menu.iter().enumerate() {
+        if kinds.iter().all(|&kind| menu[kind].footprint != dish.footprint) {
+            kinds.push(d);
+        }
+    }
+    order::by(&mut kinds, |&a, &b| area_m2(&menu[a].footprint).total_cmp(&area_m2(&menu[b].footprint)));
+    kinds
+}
+
+/// For each dish one of each larger outline, in whose places it may lie too: the nearest in size where all were too many.
+fn larger_few(menu: &[Dish], kinds: &[usize], fit: &[usize]) -> Vec<Vec<usize>> {
+    let larger = |dish: &Dish| -> Vec<usize> {
+        let others = kinds.iter().copied().filter(|&kind| menu[kind].footprint != dish.footprint);
+        others.filter(|&kind| fits_inside(&dish.footprint, &menu[kind].footprint)).collect()
+    };
+    let count = |most: usize| -> usize {
+        let of =
+            |&kind: &usize| fit[kind] + larger(&menu[kind]).iter().take(most).map(|&other| fit[other]).sum::<usize>();
+        kinds.iter().map(of).sum()
+    };
+    let most = (0..=kinds.len()).rev().find(|&most| count(most) <= MOST_PLACES).unwrap_or(0);
+    menu.iter().map(|dish| larger(dish).into_iter().take(most).collect()).collect()
 }
 
 fn fits_inside(inner: &Footprint, outer: &Footprint) -> bool {

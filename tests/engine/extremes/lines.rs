@@ -45,6 +45,16 @@ fn dishes(count: usize) -> Value {
     (0..count).map(one).collect()
 }
 
+/// Many dishes that share the covers, each of its own size.
+fn sizes_of(count: usize) -> Value {
+    let one = |number: usize| {
+        let mut dish = dish(number, 14.0 + 0.2 * number as f64);
+        dish["per_100_covers"] = json!(100.0 / count as f64);
+        dish
+    };
+    (0..count).map(one).collect()
+}
+
 pub fn service(start: &str, end: &str, quarters: usize, covers: f64) -> Value {
     json!({"start": start, "end": end, "covers": vec![covers; quarters]})
 }
@@ -106,6 +116,12 @@ pub fn sizes() -> Vec<Line> {
             vec![("/menu", json!([dish(0, 100.0)]))],
             Sane::Refused("menu[0].footprint", "Not even one fits"),
         ),
+        (
+            "80 dishes of 80 sizes on three metres",
+            vec![wide(300.0), ("/menu", sizes_of(80))],
+            Sane::Refused("menu", "Give dishes of like size the same footprint"),
+        ),
+        ("24 dishes of 24 sizes", vec![("/menu", sizes_of(24))], night(FIRED, ANY, GIVES_UP_H)),
         ("81 dishes", vec![("/menu", dishes(81))], Sane::Refused("menu", "0 to 80 are allowed")),
         (
             "5001 covers",

@@ -9,6 +9,10 @@ const FOOD_DENSITY_KG_M3: f64 = 1000.0;
 /// Lightest piece, kg. Common practice, no source: below it somebody typed kilograms for grams.
 const LIGHTEST_KG: f64 = 0.005;
 
+/// Most places that are followed, each outline's by the floor's area over its own. Our choice, for memory: a floor of 3 m takes some
+/// eight sizes from 15 to 25 cm, one of 1.2 m all that eighty dishes can have.
+const MOST_PLACES: f64 = 1800.0;
+
 pub(super) fn menu(found: &mut Found) -> Option<()> {
     let paths: Vec<String> = found.v.items("menu").collect();
     names_unique(found, &paths);
@@ -20,6 +24,29 @@ pub(super) fn menu(found: &mut Found) -> Option<()> {
         bake_loss(found, path);
         fits_floor(found, path);
         weight(found, path);
+    }
+    sizes(found, &paths)
+}
+
+/// Not too many sizes of outline for so large a floor: each lies at places of its own.
+fn sizes(found: &mut Found, paths: &[String]) -> Option<()> {
+    let mut known: Vec<String> = Vec::new();
+    let mut places = 0.0;
+    let floor_cm2 = found.v.number("oven.width_cm")? * found.v.number("oven.depth_cm")?;
+    for path in paths {
+        let size = size(found, path)?;
+        if !known.contains(&size.says()) {
+            known.push(size.says());
+            places += floor_cm2 / size.area();
+        }
+    }
+    if places > MOST_PLACES {
+        let count = known.len();
+        let says = format!(
+            "These dishes have {count} sizes of footprint, with some {places:.0} places on so large a floor; {MOST_PLACES} are \
+             followed. Give dishes of like size the same footprint."
+        );
+        found.say("menu", "fewer sizes of footprint", says);
     }
     Some(())
 }
