@@ -162,6 +162,11 @@ pub(super) static ENTRIES: &[Entry] = &[
         "{} bedeckt {}; neben dem Feuer ist der Boden höchstens {} groß.",
     ),
     ("Not even one fits.", "Nicht eines passt."),
+    (
+        "These dishes have {} sizes of footprint, with some {} places on so large a floor; {} are followed.",
+        "Diese Gerichte haben {} Größen von Grundfläche, auf so großem Boden rund {} Plätze; {} werden verfolgt.",
+    ),
+    ("Give dishes of like size the same footprint.", "Geben Sie Gerichten von ähnlicher Größe dieselbe Grundfläche."),
     ("{}: one piece weighs {} g in all.", "{}: ein Stück wiegt im Ganzen {} g."),
     ("Are its grams kilograms?", "Sind die Gramm Kilogramm?"),
     (
