@@ -4,7 +4,7 @@ use serde_json::{Value, json};
 
 use crate::plan::from_now::Now;
 use crate::report::FireReport;
-use crate::scenario::{Problem, Resolved, clock};
+use crate::scenario::{Problem, Resolved, clock, quoted};
 use crate::units::time::DAY_S;
 use crate::units::typed::celsius_of_fahrenheit;
 
@@ -58,8 +58,9 @@ pub fn read_hours(in_hours: Option<f64>) -> Result<Option<f64>, Problem> {
     match in_hours {
         Some(hours) if !(FIRING_H[0]..=FIRING_H[1]).contains(&hours) => {
             let allowed = format!("{} to {}", FIRING_H[0], FIRING_H[1]);
-            let says = format!("The hours a first firing is wished for in are a number, {allowed}; {hours} was given.");
-            Err(Problem { field: "in_hours".to_owned(), given: hours.to_string(), allowed, unit: "h".to_owned(), says })
+            let given = quoted(&hours.to_string());
+            let says = format!("The hours a first firing is wished for in are a number, {allowed}; {given} was given.");
+            Err(Problem { field: "in_hours".to_owned(), given, allowed, unit: "h".to_owned(), says })
         }
         read => Ok(read),
     }

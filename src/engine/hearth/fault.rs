@@ -14,6 +14,9 @@ const LEDGER_MAY_LEAVE_J: f64 = 1e-3;
 /// No stone of an oven is outside these, degC: a winter's night, and the flame of dry wood (about 1900).
 const STONE_C: [f64; 2] = [-60.0, 2000.0];
 
+/// Stone may come out colder than all that touched it by this much, K: what cutting floor and night into pieces may do. Our choice.
+const COLDER_MAY_K: f64 = 5.0;
+
 /// What did not come out right.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Place {
@@ -89,6 +92,14 @@ impl Fault {
         (!is_sane).then_some(Self { at_s, place: Place::Stone, residual: stone_c, allowed })
     }
 
+    /// What is wrong with stone colder than the coldest thing that ever touched it, both in degC.
+    #[must_use]
+    pub fn of_cold(at_s: f64, stone_c: f64, touched_c: f64) -> Option<Self> {
+        let allowed = touched_c - COLDER_MAY_K;
+        let is_sane = stone_c >= allowed;
+        (!is_sane).then_some(Self { at_s, place: Place::Stone, residual: stone_c, allowed })
+    }
+
     /// What is wrong with a night's ledger.
     #[must_use]
     pub fn of_ledger(at_s: f64, ledger: &Ledger) -> Option<Self> {
@@ -136,6 +147,15 @@ mod tests {
         assert!(Fault::of_ledger(0.0, &broken).is_some_and(|fault| fault.place == Place::Ledger));
         assert!(Fault::of_stone(0.0, f64::NAN).is_some() && Fault::of_step(0.0, f64::NAN, 0.05).is_some());
         assert!(Fault::of_layer(0.0, f64::NAN, 1e4).is_some() && Fault::of_layer(0.0, 1.0, f64::NAN).is_some());
+    }
+
+    #[test]
+    fn stone_is_no_colder_than_what_touched_it() {
+        let found = Fault::of_cold(60.0, -118.0, -20.0);
+        assert!(found.is_some_and(|found| found.place == Place::Stone && found.residual < found.allowed), "{found:?}");
+        assert_eq!(Fault::of_cold(60.0, -24.0, -20.0), None, "a cut into tiles may do that");
+        assert_eq!(Fault::of_cold(60.0, f64::INFINITY, -20.0), None, "nothing was read");
+        assert!(Fault::of_cold(60.0, f64::NAN, -20.0).is_some());
     }
 
     #[test]

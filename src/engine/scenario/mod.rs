@@ -29,6 +29,7 @@ mod walk;
 
 pub use fields::{Field, fields};
 pub use list::field_list_markdown;
+pub(crate) use says::quoted;
 pub use schema::schema;
 pub use types::*;
 pub use values::Values;
@@ -126,5 +127,5 @@ fn versioned(draft: &Value) -> Result<&Map<String, Value>, Problem> {
 }
 
 fn whole(given: &str, allowed: &str, says: String) -> Problem {
-    Problem { field: String::new(), given: says::quoted(given), allowed: allowed.to_owned(), unit: String::new(), says }
+    Problem { field: String::new(), given: quoted(given), allowed: allowed.to_owned(), unit: String::new(), says }
 }

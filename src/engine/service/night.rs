@@ -6,7 +6,7 @@ use super::fuel_plan::{Act, calendar};
 use super::kitchen::Kitchen;
 use super::orders::{Order, orders};
 use super::spots::Spots;
-use super::trace::{Picture, Quarter, Trace};
+use super::trace::{Bake, Picture, Quarter, Trace};
 use crate::demand::{BakeLaw, anchor};
 use crate::hearth::build::{Accuracy, Build, CONTACT_LOSS_W_M2_K, LEAST_STEP_S};
 use crate::hearth::fault::{Fault, Noted};
@@ -331,8 +331,28 @@ impl<'r, 'h, 'b> Day<'r, 'h, 'b> {
         self.trace.underside_most_c = self.hearth.underside_most_c;
         self.trace.ended_s = self.hearth.time_s;
         self.trace.last = self.hearth.moment;
-        self.trace.fault = self.hearth.fault.or(Fault::of_ledger(self.hearth.time_s, &self.trace.ledger));
-        self.ready.noted.note(self.trace.fault);
+        let unsettled = self.hearth.fault.or(Fault::of_ledger(self.hearth.time_s, &self.trace.ledger));
+        // A search tries burners far too strong and passes on: what such a day shows of its stone ends no search.
+        self.ready.noted.note(unsettled);
+        self.trace.fault = unsettled.or_else(|| self.of_shown_stone());
         self.trace
+    }
+    /// What is wrong with any temperature of stone that is shown of the night, beside those of its quarters.
+    fn of_shown_stone(&self) -> Option<Fault> {
+        let scenario = &self.ready.scenario;
+        let start = scenario.start.floor_c.min(scenario.start.dome_c).min(scenario.oven.room_c);
+        let touched_c = scenario.menu.iter().map(|dish| dish.start_c).fold(start, f64::min);
+        let held = |at_s, stone_c| Fault::of_stone(at_s, stone_c).or(Fault::of_cold(at_s, stone_c, touched_c));
+        let bake = |bake: &Bake| {
+            let lifted = || bake.at_lift_c.and_then(|at_c| held(bake.to_s.unwrap_or(bake.from_s), at_c));
+            held(bake.from_s, bake.at_load_c).or_else(lifted)
+        };
+        let ended_s = self.hearth.time_s;
+        let most_c = self.trace.underside_most_c.max(self.trace.face_most_c);
+        let quarter = |quarter: &Quarter| held(quarter.at_s, quarter.lowest_c);
+        (self.trace.bakes.iter().find_map(bake))
+            .or_else(|| self.trace.quarters.iter().find_map(quarter))
+            .or_else(|| Fault::of_cold(ended_s, self.trace.reading_lowest_c, touched_c))
+            .or_else(|| Fault::of_stone(ended_s, most_c))
     }
 }

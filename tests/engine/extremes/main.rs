@@ -51,6 +51,16 @@ fn held_against(resolved: &Resolved, start_c: [f64; 2], floor_c: [f64; 2], over_
         hold(within(mean, floor_c), format!("floor {mean:.0} at {:.2} h, {floor_c:?} is sane", quarter.at_s / 3600.0));
         hold(within(dome, [-15.0, 1500.0]), format!("dome {dome:.0} at {:.2} h", quarter.at_s / 3600.0));
     }
+    // Deep-frozen food and the flame of dry wood are the ends of what stone can come to.
+    let [coldest, hottest] = [-31.0, 2000.0];
+    for bake in &trace.bakes {
+        let (load, lift) = (bake.at_load_c, bake.at_lift_c.unwrap_or(bake.at_load_c));
+        let is_so = within(load, [coldest, hottest]) && within(lift, [coldest, hottest]);
+        hold(is_so, format!("a place of {load:.0} at loading and {lift:.0} at lifting"));
+    }
+    let (read, under, face) = (trace.reading_lowest_c, trace.underside_most_c, trace.face_most_c);
+    hold(read >= coldest, format!("read down to {read:.0}"));
+    hold(under <= hottest && face <= hottest, format!("underside up to {under:.0}, face up to {face:.0}"));
     let open = trace.ledger.residual_j().abs() / trace.ledger.throughput_j().max(1.0);
     hold(open < 1e-9, format!("the ledger leaves {open:e} open"));
     hold(trace.ended_s <= over_by_h * 3600.0, format!("over at {:.2} h, {over_by_h} is sane", trace.ended_s / 3600.0));
@@ -75,12 +85,19 @@ fn try_all(lines: Vec<Line>) {
             (Ok(resolved), Sane::Night { start_c, floor_c, over_by_h }) => {
                 held_against(&resolved, start_c, floor_c, over_by_h)
             }
+            (Ok(resolved), Sane::Told(says)) => {
+                let report = hearthload::ask::carry(&resolved, false);
+                let is_told = report.fault.as_ref().is_some_and(|fault| fault.contains(says));
+                if is_told { Vec::new() } else { vec![format!("no fault told: {:?}", report.fault)] }
+            }
             (Err(problems), Sane::Refused(field, says)) => {
                 let is_told = problems.iter().any(|problem| problem.field == field && problem.says.contains(says));
                 if is_told { Vec::new() } else { vec![format!("refused otherwise: {problems:?}")] }
             }
             (Ok(_), Sane::Refused(..)) => vec!["taken, and should be refused".to_owned()],
-            (Err(problems), Sane::Night { .. }) => vec![format!("refused, and should be played: {problems:?}")],
+            (Err(problems), Sane::Night { .. } | Sane::Told(_)) => {
+                vec![format!("refused, and should be played: {problems:?}")]
+            }
         };
         wrong.extend(found.into_iter().take(6).map(|says| format!("{name}: {says}")));
     }
@@ -133,32 +150,88 @@ fn every_question_about_an_odd_oven_gets_an_answer_or_a_refusal() {
     }
 }
 
-/// A floor of insulating castable under sixteen times the fire its doorway bears, and pieces on it for half an hour: found by
-/// fuzzing, and known. What lies on so light and hot a stone does not settle.
+/// Found by fuzzing and by search, and known: what lies on so light, thin or hot a stone does not settle, and a burner far too strong
+/// for its floor is driven on without end.
+fn unsettled() -> [(&'static str, Value); 5] {
+    let on_a_hot_start = |layers: Value, minutes: f64| {
+        let mut oven = json!({"width_cm": 50, "dome_layers": [{"material": "concrete", "thickness_cm": 3}]});
+        if !layers.is_null() {
+            oven["floor_layers"] = layers;
+        }
+        json!({
+            "hearthload": 1, "oven": oven, "start": {"floor_c": 200},
+            "feeding": {"kindling_kg": 17},
+            "service": {"start": "18:00", "end": "18:30", "covers": [20, 20]},
+            "menu": [{"name": "Frozen", "ingredients": [{"food": "mozzarella_fresh", "grams": 400}],
+                "footprint": {"diameter_cm": 8}, "start_c": -20, "known_bake": {"minutes": minutes, "floor_c": 500}}]
+        })
+    };
+    let layer = |material: &str, cm: f64| json!({"material": material, "thickness_cm": cm});
+    [
+        (
+            "a floor of insulating castable under sixteen times the fire its doorway bears",
+            json!({
+                "hearthload": 1,
+                "oven": {"shape": "rectangle", "width_cm": 63, "depth_cm": 124,
+                    "floor_layers": [layer("castable_insulating", 3.5)]},
+                "feeding": {"kindling_kg": 17, "light_at": "12:27", "phases": []},
+                "service": {"start": "13:45", "end": "14:00", "covers": [52]},
+                "menu": [{"name": "Carrots", "ingredients": [{"food": "carrots", "grams": 200}],
+                    "footprint": {"diameter_cm": 20}, "start_c": -15, "end_c": 34,
+                    "known_bake": {"minutes": 20, "floor_c": 535}}]
+            }),
+        ),
+        ("frozen cheese as tall as wide, an hour and a half on fireclay", on_a_hot_start(Value::Null, 90.0)),
+        (
+            "the same on a finger of soapstone",
+            on_a_hot_start(json!([layer("soapstone", 1.0), layer("insulating_brick", 1.0)]), 90.0),
+        ),
+        ("the same on castable over tile, with gas", {
+            let mut draft =
+                on_a_hot_start(json!([layer("castable_insulating", 6.0), layer("ceramic_tile", 3.0)]), 90.0);
+            draft["oven"]["assist"] = json!({"rated_kw": 100});
+            draft
+        }),
+        ("gas of 100 kW under half a metre, no wood", {
+            let mut draft = draft_of(&[
+                ("/oven/width_cm", json!(50)),
+                ("/menu", json!([dish(0, 15.0)])),
+                ("/oven/assist", json!({"rated_kw": 100, "delivered_percent": 90, "set_c": 500, "on_at": "12:00"})),
+            ]);
+            draft["feeding"] = json!({"kindling_kg": 0, "phases": []});
+            draft
+        }),
+    ]
+}
+
+/// Every temperature in an answer: what a name ending in `_c` stands before, lists of them too, but no difference or share.
+fn temperatures(answer: &Value, name: &str, found: &mut Vec<(String, f64)>) {
+    match answer {
+        Value::Object(map) => map.iter().for_each(|(name, value)| temperatures(value, name, found)),
+        Value::Array(items) => items.iter().for_each(|value| temperatures(value, name, found)),
+        Value::Number(number) if name.ends_with("_c") => found.push((name.to_owned(), number.as_f64().unwrap())),
+        _ => {}
+    }
+}
+
 #[test]
 fn what_does_not_settle_is_told_with_time_and_place_and_no_verdict_is_given() {
-    let draft = json!({
-        "hearthload": 1,
-        "oven": {"shape": "rectangle", "width_cm": 63, "depth_cm": 124,
-            "floor_layers": [{"material": "castable_insulating", "thickness_cm": 3.5}]},
-        "feeding": {"kindling_kg": 17, "light_at": "12:27", "phases": []},
-        "service": {"start": "13:45", "end": "14:00", "covers": [52]},
-        "menu": [{"name": "Carrots", "ingredients": [{"food": "carrots", "grams": 200}], "footprint": {"diameter_cm": 20},
-            "start_c": -15, "end_c": 34, "known_bake": {"minutes": 20, "floor_c": 535}}]
-    });
-    let request = json!({"question": "carry", "scenario": draft, "map": true}).to_string();
-    for answer in [hearthload::ask::answer(&request), hearthload::ask::answer_live(&request)] {
-        let answer: Value = serde_json::from_str(&answer).expect("JSON");
-        match answer["fault"].as_str() {
-            Some(says) => {
-                assert!(says.starts_with("The computing failed at ") && says.contains("There is no answer"), "{says}");
-                assert!(answer.get("ok").is_none(), "{answer}");
-            }
-            // Should it settle one day, then on temperatures that are in reason.
-            None => {
-                let quarters = answer["ok"]["floor"]["by_quarter_hour"].as_array().expect("quarters").clone();
-                let c = |quarter: &Value| quarter["lowest_c"].as_f64().expect("a number");
-                assert!(quarters.iter().all(|quarter| (-20.0..=1200.0).contains(&c(quarter))), "{quarters:?}");
+    for (name, draft) in unsettled() {
+        let request = json!({"question": "carry", "scenario": draft, "map": true}).to_string();
+        for answer in [hearthload::ask::answer(&request), hearthload::ask::answer_live(&request)] {
+            let answer: Value = serde_json::from_str(&answer).expect("JSON");
+            match answer["fault"].as_str() {
+                Some(says) => {
+                    let is_told = says.starts_with("The computing failed at ") && says.contains("There is no answer");
+                    assert!(is_told && answer.get("ok").is_none(), "{name}: {answer}");
+                }
+                // Should it settle one day, then on temperatures that are in reason.
+                None => {
+                    let mut all = Vec::new();
+                    temperatures(&answer["ok"], "", &mut all);
+                    let wild = all.iter().find(|(_, c)| !(-31.0..=2000.0).contains(c));
+                    assert!(all.len() > 20 && wild.is_none(), "{name}: {wild:?} of {}", all.len());
+                }
             }
         }
     }

@@ -166,3 +166,14 @@ fn how_sure_an_extreme_oven_is() {
         assert!((0.0..=1.0).contains(&report.verdict_stands), "{name}");
     }
 }
+
+#[test]
+fn a_huge_number_of_hours_is_quoted_short() {
+    for hours in [1e308, -1e308, 5e-324] {
+        let problem = hearthload::ask::read_hours(Some(hours)).expect_err("no firing takes that");
+        assert!(
+            problem.says.len() < 200 && problem.given.len() < 70 && problem.says.contains(&problem.given),
+            "{hours:e}"
+        );
+    }
+}
