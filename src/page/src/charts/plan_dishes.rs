@@ -88,8 +88,8 @@ fn short_name(ink: &Ink, name: &str, kind: Type, wide: f64) -> String {
     }
     let first = words.first().copied().unwrap_or_default();
     // Of a word with hyphens the parts that fit.
-    let parts = first.match_indices('-').map(|(at, _)| &first[..at]);
-    let part = parts.filter(|part| ink.width(part, kind) <= wide - EDGE_PX).next_back();
+    let mut parts = first.match_indices('-').map(|(at, _)| &first[..at]);
+    let part = parts.rfind(|part| ink.width(part, kind) <= wide - EDGE_PX);
     let mut text = if ink.width(first, kind) > wide { part.unwrap_or(first) } else { first }.to_owned();
     while ink.width(&text, kind) > wide + OVER_PX && text.chars().count() > 3 {
         text.pop();
