@@ -45,6 +45,8 @@ async function german(t, options) {
 /** Scenarios keep the names they were given: a visitor whose browser is German finds German ones from the start. */
 async function visitor(t, hash) {
   const opened = await open(t, { verdict: false, hash });
+  // What is still being fetched would be broken off by the reload, and that is an error on the page's list.
+  await opened.page.waitForLoadState("networkidle");
   await opened.page.evaluate(() => {
     localStorage.clear();
     localStorage.setItem("hearthload.language", JSON.stringify("de"));
