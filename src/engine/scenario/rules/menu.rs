@@ -40,7 +40,7 @@ fn sizes(found: &mut Found, paths: &[String]) -> Option<()> {
             places += floor_cm2 / size.area();
         }
     }
-    if places > MOST_PLACES {
+    if known.len() > 1 && places > MOST_PLACES {
         let count = known.len();
         let says = format!(
             "These dishes have {count} sizes of footprint, with some {places:.0} places on so large a floor; {MOST_PLACES} are \
