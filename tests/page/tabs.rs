@@ -121,6 +121,16 @@ fn listed(all: &[(&str, u32)]) -> Vec<(String, Value)> {
     all.iter().map(|(name, width)| ((*name).to_owned(), json!(width))).collect()
 }
 
+/// Two tabs over one storage with two scenarios: the first stands on A, the second on B.
+fn two_tabs() -> (Tab, Tab) {
+    let store = Shared::default();
+    let mut a = Tab::open("a", &store);
+    a.act(Action::Bring(doc("B", 100), String::new()));
+    let mut b = Tab::open("b", &store);
+    b.act(Action::Open(2));
+    (a, b)
+}
+
 #[test]
 fn a_change_is_kept_at_once_and_comes_to_the_other_tab() {
     let store = Shared::default();
@@ -203,11 +213,7 @@ fn a_change_written_over_unseen_is_not_lost() {
 
 #[test]
 fn what_is_taken_away_in_one_tab_while_it_is_changed_in_another_stays() {
-    let store = Shared::default();
-    let mut a = Tab::open("a", &store);
-    a.act(Action::Bring(doc("B", 100), String::new()));
-    let mut b = Tab::open("b", &store);
-    b.act(Action::Open(2));
+    let (mut a, mut b) = two_tabs();
     // Taken away first, changed by one who has not heard: it is there again.
     a.act(Action::Forget(2, String::new()));
     b.late(width(101));
@@ -224,11 +230,8 @@ fn what_is_taken_away_in_one_tab_while_it_is_changed_in_another_stays() {
 
 #[test]
 fn what_is_taken_away_by_one_who_had_not_seen_the_last_change_stays() {
-    let store = Shared::default();
-    let mut a = Tab::open("a", &store);
-    a.act(Action::Bring(doc("B", 100), String::new()));
-    let mut b = Tab::open("b", &store);
-    b.act(Action::Open(2));
+    let (mut a, mut b) = two_tabs();
+    let store = a.store.clone();
     // Storage may reach another process late: a takes away what it last saw, b's change lies over it for a moment.
     let before = store.get(&key(2)).unwrap();
     b.act(width(101));
@@ -247,11 +250,7 @@ fn what_is_taken_away_by_one_who_had_not_seen_the_last_change_stays() {
 
 #[test]
 fn what_is_taken_away_in_one_tab_goes_from_the_other_and_can_be_had_back_in_both() {
-    let store = Shared::default();
-    let mut a = Tab::open("a", &store);
-    a.act(Action::Bring(doc("B", 100), String::new()));
-    let mut b = Tab::open("b", &store);
-    b.act(Action::Open(2));
+    let (mut a, mut b) = two_tabs();
     a.act(Action::Forget(2, String::new()));
     b.look();
     assert_eq!(b.all(), listed(&[("A", 120)]));

@@ -15,7 +15,7 @@ use crate::{
     },
     words::{fill, print, words},
 };
-use hearthload::report::SheetCap;
+use hearthload::report::SheetQuarter;
 use hearthload::units::time::HOUR_S;
 use yew::prelude::*;
 
@@ -157,7 +157,9 @@ fn orders(night: &Night<'_>) -> Vec<String> {
                 .as_deref()
                 .filter(|at| soon(at))
                 .map(|at| fill(say.cook_spread, &[&said::clock_from_typed(at)]));
-            let caps = caps(sheet.caps.iter().filter(|cap| soon(&cap.at)));
+            let caps = quarter_for(&sheet.quarters, night.now_s).and_then(|quarter| {
+                caps(sheet.caps.iter().zip(&quarter.pieces).map(|(cap, &pieces)| (pieces, cap.dish.as_str())))
+            });
             let rests = sheet.rests.iter().filter(|rest| soon(&rest.at)).take(1);
             let rests = rests.map(|rest| {
                 fill(say.cook_rest, &[side(&rest.side), &units.clock(seconds(&rest.at)), &units.step(rest.cooler_k)])
@@ -168,10 +170,21 @@ fn orders(night: &Night<'_>) -> Vec<String> {
     }
 }
 
-/// The most of each dish in a quarter hour, in one sentence; nothing where there is none.
-pub(super) fn caps<'a>(caps: impl Iterator<Item = &'a SheetCap>) -> Option<String> {
-    let parts: Vec<String> =
-        caps.map(|cap| format!("{}\u{a0}{}", cap.per_quarter, inside_sentence(&cap.dish))).collect();
+/// The quarter hour that runs, or the first where it begins within the hour. Its caps name every dish: one that is left out would
+/// seem to have none.
+fn quarter_for(quarters: &[SheetQuarter], now_s: f64) -> Option<&SheetQuarter> {
+    let running = |quarter: &&SheetQuarter| {
+        let from = seconds(&quarter.at);
+        (from..from + HOUR_S / 4.0).contains(&now_s)
+    };
+    let first = || quarters.first().filter(|quarter| (now_s..now_s + HOUR_S).contains(&seconds(&quarter.at)));
+    quarters.iter().find(running).or_else(first)
+}
+
+/// The most pieces of each dish in a quarter hour, in one sentence; nothing where there is none.
+pub(super) fn caps<'a>(caps: impl Iterator<Item = (u32, &'a str)>) -> Option<String> {
+    let caps = caps.filter(|(pieces, _)| *pieces > 0);
+    let parts: Vec<String> = caps.map(|(pieces, dish)| format!("{pieces}\u{a0}{}", inside_sentence(dish))).collect();
     (!parts.is_empty()).then(|| fill(words().cook_cap, &[&said::list(&parts)]))
 }
 

@@ -158,7 +158,7 @@ fn limits(sheet: &ShiftSheet) -> Vec<String> {
             &[super::orders::side(&rest.side), &at(&rest.at), &crate::units::units().step(rest.cooler_k)],
         ));
     }
-    lines.extend(super::orders::caps(sheet.caps.iter()));
+    lines.extend(super::orders::caps(sheet.caps.iter().map(|cap| (cap.per_quarter, cap.dish.as_str()))));
     lines
 }
 
