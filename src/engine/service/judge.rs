@@ -219,8 +219,9 @@ impl Judge<'_> {
         for dish in 0..self.ready.scenario.menu.len() {
             // Batch work counts as orders do: a loaf is promised its bake too.
             let bakes: Vec<&Bake> = self.trace.bakes.iter().filter(|b| b.dish == dish && b.done_s.is_some()).collect();
-            let first = bakes.iter().map(|b| b.from_s).fold(self.ready.scenario.service.start, f64::min);
-            let start = (first / QUARTER_S).floor() * QUARTER_S;
+            let opens = self.ready.scenario.service.start;
+            let first = bakes.iter().map(|b| b.from_s).fold(opens, f64::min);
+            let start = opens + ((first - opens) / QUARTER_S).floor() * QUARTER_S;
             let mut from_s = None;
             let mut worst = (promised, start);
             for window in 0..(24 * 4) {

@@ -176,7 +176,7 @@ impl<'s> Kitchen<'s> {
             self.to_come.pop();
             self.waiting[order.dish].push_back(order);
         }
-        let quarter = (now / crate::units::time::QUARTER_S).floor();
+        let quarter = ((now - self.scenario.service.start) / crate::units::time::QUARTER_S).floor();
         if (quarter - self.quarter).abs() > 0.0 {
             self.quarter = quarter;
             self.started_in_quarter.fill(0.0);

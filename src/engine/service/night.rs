@@ -119,18 +119,19 @@ impl<'r, 'h, 'b> Day<'r, 'h, 'b> {
         for order in &orders {
             ordered[order.dish] += 1;
         }
-        let cells = ready.build.plan.cells.len();
+        let (cells, start) = (ready.build.plan.cells.len(), ready.scenario.service.start);
         let kitchen = Kitchen::new(&ready.scenario, &ready.spots, &ready.laws, orders, cells);
         Self {
             kitchen,
             acts,
             trace: Trace { ordered, reading_lowest_c: f64::INFINITY, ..Trace::default() },
             quarter: Quarter {
-                at_s: (now / QUARTER_S).floor() * QUARTER_S,
+                // Quarters are told from the service's start, as covers are, so that a day told later is the same day.
+                at_s: start + ((now - start) / QUARTER_S).floor() * QUARTER_S,
                 lowest_c: f64::INFINITY,
                 ..Quarter::default()
             },
-            next_picture_s: ready.scenario.service.start,
+            next_picture_s: start,
             next_watch_s: now,
             started: false,
             means: [0.0; 3],
