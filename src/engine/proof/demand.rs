@@ -1,6 +1,6 @@
 //! Owns the checks of what a dish needs: dough by loss, a topped round, bread, water.
 
-use super::{Check, Outside, Status, Table};
+use super::{Check, Outside, Status, Table, published};
 use crate::demand::{BOIL_J_KG, need};
 use crate::scenario::{Dish, Flame, Footprint, Ingredient, KnownBake, SeenAtLifting};
 
@@ -13,10 +13,10 @@ pub fn checks() -> Vec<Check> {
     let boiling = Outside::relative(steam, 2e-4, "kJ/kg", Status::Standard, "IAPWS-IF97 (iapws 1.5.5)");
     let mut all = vec![boiling.against("demand.boiling", "heat that boils water off at 100 degC", BOIL_J_KG / 1000.0)];
     // 2.8 kJ/(kg K) from 28 to 97 degC, and the loss at 2257 kJ/kg.
-    for (loss, expected) in [(0.10, 419.0), (0.12, 464.0), (0.15, 532.0)] {
+    for (loss, id) in [(0.10, "DOUGH-10"), (0.12, "DOUGH-12"), (0.15, "DOUGH-15")] {
         let dough = dish(&[("pizza_dough", 1.0)], 28.0, 97.0, loss);
-        let hand = Outside::relative(
-            expected,
+        let hand = published::within_share(
+            id,
             0.01,
             "kJ/kg",
             Status::CommonPractice,
@@ -31,9 +31,8 @@ pub fn checks() -> Vec<Check> {
     }
     let round =
         dish(&[("pizza_dough", 0.25), ("tomato_sauce", 0.07), ("mozzarella_fresh", 0.03)], 22.0, 84.5, 30.0 / 350.0);
-    let hand = Outside::within(
-        133.5,
-        11.5,
+    let hand = published::measured(
+        "ROUND-350g",
         "kJ",
         Status::CommonPractice,
         "hand arithmetic: 60-65 K rise, 25-35 g of water lost",
@@ -50,13 +49,13 @@ pub fn checks() -> Vec<Check> {
 /// The least heat that bakes bread, and the part of it that is evaporation, by kilogram of bread.
 fn bread() -> Vec<Check> {
     const SOURCE: &str = "cereal technology 70(2):75-82 (2016), physical minimum, pieces with much crust";
-    /// Loss at which evaporation is what the source says: 0.65 x 745 kJ over 2257 kJ/kg on 1 kg of bread.
-    const LOST_KG_BY_BREAD_KG: f64 = 0.65 * 745.0 / 2257.0;
-    let loss = LOST_KG_BY_BREAD_KG / (1.0 + LOST_KG_BY_BREAD_KG);
+    // Loss at which evaporation is what the source says: 0.65 of the heat over 2257 kJ/kg on 1 kg of bread.
+    let lost_kg_by_bread_kg = 0.65 * published::figure("Z16-bread-min").value / 2257.0;
+    let loss = lost_kg_by_bread_kg / (1.0 + lost_kg_by_bread_kg);
     let loaf = need(&dish(&[("bread_dough", 1.0)], 28.0, 98.0, loss));
     let bread_kg = loaf.mass_kg - loaf.water_lost_kg;
     vec![
-        Outside::relative(745.0, 0.05, "kJ/kg", Status::Published, SOURCE).against(
+        published::within_share("Z16-bread-min", 0.05, "kJ/kg", Status::Published, SOURCE).against(
             "demand.bread",
             "heat by kilogram of bread",
             loaf.total_j / 1000.0 / bread_kg,

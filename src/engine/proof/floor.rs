@@ -2,7 +2,7 @@
 //! scipy: a floor under a service's loads, a burner's dead time, a dome warming up.
 
 use super::bench::{Bench, FINE, Grain, USUAL};
-use super::{Check, Outside, Status, Table, Worst};
+use super::{Check, Outside, Status, Table, Worst, published};
 use crate::numerics::column::{Fineness, Slab};
 use crate::units::{STEFAN_BOLTZMANN_W_M2_K4, ZERO_C_K};
 
@@ -88,8 +88,8 @@ fn contact() -> Vec<Check> {
 /// The two published contact temperatures, from the engine's own conduction.
 fn seen_contact() -> Vec<Check> {
     let source = "Varlamov, Glatz, Grasso (2018) Phys. Educ. 53:065011, arXiv:1806.08790";
-    let brick = Outside::within(209.0, 2.0, "degC", Status::Published, source);
-    let steel = Outside::within(300.0, 3.0, "degC", Status::Published, source);
+    let brick = published::measured("V18-contact-brick", "degC", Status::Published, source);
+    let steel = published::measured("V18-contact-steel", "degC", Status::Published, source);
     vec![
         brick.against(
             "contact.brick",

@@ -4,15 +4,18 @@
 //! a rule of the trade) and says how far apart they may be. The outside numbers are tables under `tests/reference`,
 //! embedded as they are, with their headers. Rows left out, and why, are listed in `tests/reference/LEFT_OUT.md`.
 
+mod air;
 mod bench;
 mod check;
 mod conduction;
 mod demand;
+mod fire;
 mod floor;
 mod food;
 mod opening;
 mod ovens;
 mod packing;
+mod published;
 mod queue;
 mod radiation;
 mod sideways;
@@ -21,6 +24,8 @@ mod table;
 mod wood;
 
 pub use ovens::{figures as measured_figures, measured_oven, of_width as measured_oven_of_width};
+
+pub use published::{Figure, figure as published_figure};
 
 pub use check::{Check, Outside, Spread, Status, Worst};
 pub use table::{Row, Table};
@@ -56,6 +61,8 @@ pub fn topics() -> Vec<Topic> {
         Topic { name: "sideways", checks: sideways::checks },
         Topic { name: "radiation", checks: radiation::checks },
         Topic { name: "doorway", checks: opening::checks },
+        Topic { name: "fire and plume", checks: fire::checks },
+        Topic { name: "films and smoke", checks: air::checks },
         Topic { name: "packing", checks: packing::checks },
         Topic { name: "queue", checks: queue::checks },
         Topic { name: "ovens", checks: ovens::checks },

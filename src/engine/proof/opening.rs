@@ -1,6 +1,6 @@
 //! Owns the checks of the doorway: two-way flow with and without a layer, and what an opening lets burn.
 
-use super::{Check, Outside, Row, Status, Table, Worst};
+use super::{Check, Outside, Row, Status, Table, Worst, published};
 use crate::hearth::fire::doorway_limit_kg_s;
 use crate::hearth::flow::{Doorway, in_kg_s, mixed_neutral_m, out_kg_s};
 use crate::units::ZERO_C_K;
@@ -116,8 +116,8 @@ fn limits() -> Vec<Check> {
     let most = (300..1600)
         .map(|k| well_mixed(&Doorway { width_m: 1.0, height_m: 1.0, cd: 0.68, room_k: ROOM_K }, f64::from(k)).0)
         .fold(0.0, f64::max);
-    let air = Outside::relative(
-        0.5,
+    let air = published::within_share(
+        "KAWAGOE-air",
         0.05,
         "kg/(s m^2.5)",
         Status::Published,
@@ -127,12 +127,12 @@ fn limits() -> Vec<Check> {
     let source = "Kawagoe's 0.09 A sqrt(H), Fire Technology (2022) doi 10.1007/s10694-022-01218-1, worked by hand";
     vec![
         air.against("doorway.kawagoe.air", "most air an opening takes in at any temperature, over A sqrt(H)", most),
-        Outside::within(15.0, 0.1, "kg/h", Status::Published, source).against(
+        Outside::within(published::figure("MOUTH-45x22").value, 0.1, "kg/h", Status::Published, source).against(
             "doorway.kawagoe.45x22",
             "most wood a 0.45 x 0.22 m doorway lets burn",
             wood(0.45, 0.22),
         ),
-        Outside::within(24.3, 0.1, "kg/h", Status::Published, source).against(
+        Outside::within(published::figure("MOUTH-60x25").value, 0.1, "kg/h", Status::Published, source).against(
             "doorway.kawagoe.60x25",
             "most wood a 0.60 x 0.25 m doorway lets burn",
             wood(0.60, 0.25),

@@ -1,6 +1,6 @@
 //! Owns the checks of firewood: moisture, calorific value, density, air and heat by oxygen.
 
-use super::{Check, Outside, Status, Table, Worst};
+use super::{Check, Outside, Status, Table, Worst, published};
 use crate::hearth::fire;
 use crate::matter::wood;
 
@@ -200,10 +200,10 @@ fn oxygen() -> Vec<Check> {
     /// Oxygen in dry air by mass.
     const OXYGEN_SHARE: f64 = 0.231_4;
     let wood_source = "Dietenberger (2002) Fire Mater. 26:255-267, wood";
-    let own = Outside::relative(13.23, 0.05, "MJ/kg O2", Status::Published, wood_source);
+    let own = published::within_share("DIETENBERGER", 0.05, "MJ/kg O2", Status::Published, wood_source);
     let lhv = wood::species_or_default("oak_white").lhv_dry_j_kg;
     let implied = lhv / (wood::AIR_KG_KG_DRY * OXYGEN_SHARE) / 1e6;
-    let used = Outside::relative(13.23, 0.02, "MJ/kg O2", Status::Published, wood_source);
+    let used = published::within_share("DIETENBERGER", 0.02, "MJ/kg O2", Status::Published, wood_source);
     vec![
         own.against(
             "wood.oxygen.implied",

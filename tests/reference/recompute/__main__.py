@@ -7,6 +7,7 @@ import sys
 import time
 
 import conduction
+import fires
 import matter
 import oven
 import radiation
@@ -46,6 +47,9 @@ JOBS = [
     ("frozen_dish", oven.frozen_dish, 1e-6, 0),
     ("doorway_layers", oven.doorway_layers, 1e-6, 1e-9),
     ("doorway_factor", oven.doorway_factor, 1e-6, 1e-10),
+    ("room_fire", fires.room_fire, 1e-6, 0),
+    ("smoke_emissivity", fires.smoke_emissivity, 1e-6, 0),
+    ("grey_gas", fires.grey_gas, 1e-8, 0),
 ]
 
 
