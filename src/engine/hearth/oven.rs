@@ -19,7 +19,7 @@ use super::fire::{COAL_RADIANT_SHARE, Fire, HEAT_PER_AIR_J_KG, Heat, doorway_lim
 use super::flow::{Flow, Plume, settle};
 use super::ledger::Ledger;
 use crate::demand::BakeLaw;
-use crate::numerics::column::Columns;
+use crate::numerics::field::{BLOCK, Field};
 use crate::scenario::Scenario;
 use crate::units::{STEFAN_BOLTZMANN_W_M2_K4, ZERO_C_K};
 
@@ -56,6 +56,8 @@ pub struct Lying {
     pub base_j: f64,
     /// Heat taken through its top, J.
     pub top_j: f64,
+    /// What went through its base in the last step, W/m2; none before its first.
+    pub gave_w_m2: Option<f64>,
 }
 
 impl Lying {
@@ -102,11 +104,11 @@ pub struct Hearth<'b> {
     /// Seconds since midnight.
     pub time_s: f64,
     /// The floor's columns, K above the room.
-    pub floor: Columns,
+    pub floor: Field<'b>,
     /// The dome's columns, K above the room.
-    pub dome: Columns,
+    pub dome: Field<'b>,
     /// What pieces leave in the floor's warmth within tiles.
-    traces: Traces,
+    traces: Traces<'b>,
     /// The fire.
     pub fire: Fire,
     /// What has flowed since the ledger was opened; what the stone holds is added when it is read.
@@ -119,8 +121,9 @@ pub struct Hearth<'b> {
     pub fault: Option<Fault>,
     burner: Option<Burner>,
     enclosure: Enclosure,
-    /// Share of each cell that is covered.
+    /// Share of each cell that is covered, and the area of it that is bare, m2.
     covered: Vec<f64>,
+    bare_m2: Vec<f64>,
     /// Water on each cell, kg/m2.
     wet_kg_m2: Vec<f64>,
     floor_film_w_m2_k: f64,
@@ -160,8 +163,8 @@ impl<'b> Hearth<'b> {
         let cells = build.plan.cells.len();
         let floor_profile = resting_profile(&build.floor_grid, scenario.start.floor_c - room_c);
         let dome_profile = resting_profile(&build.dome_grid, scenario.start.dome_c - room_c);
-        let floor = Columns::new(build.floor_grid.clone(), cells, &floor_profile);
-        let dome = Columns::new(build.dome_grid.clone(), build.patch_area_m2.len(), &dome_profile);
+        let floor = Field::new(build.floor_modes(scenario.oven.assist.is_some()), cells, &floor_profile, [0.0; BLOCK]);
+        let dome = Field::new(&build.dome_modes, build.patch_area_m2.len(), &dome_profile, [0.0; BLOCK]);
         let emissivity = scenario.oven.emissivity;
         let mut hearth = Self {
             time_s: scenario.start.read_at,
@@ -176,6 +179,7 @@ impl<'b> Hearth<'b> {
             burner: scenario.oven.assist.as_ref().map(Burner::new),
             enclosure: Enclosure::new(build.net.clone(), &vec![emissivity; cells]),
             covered: vec![0.0; cells],
+            bare_m2: build.cell_area_m2.clone(),
             wet_kg_m2: vec![0.0; cells],
             floor_film_w_m2_k: 6.0,
             dome_film_w_m2_k: 6.0,
@@ -225,12 +229,14 @@ impl<'b> Hearth<'b> {
     /// The ledger up to now.
     #[must_use]
     pub fn ledger(&self) -> Ledger {
-        Ledger { holds_j: self.holds_j(), ..self.ledger }
+        Ledger { holds_j: self.holds_j(), shell_j: self.shell_j(), ..self.ledger }
     }
 
     /// Begins the ledger anew.
     pub fn open_ledger(&mut self) {
         let holds = self.holds_j();
+        self.floor.open_account(&self.build.cell_area_m2);
+        self.dome.open_account(&self.build.patch_area_m2);
         self.ledger = Ledger { opened_with_j: holds, holds_j: holds, ..Ledger::default() };
     }
 
@@ -259,14 +265,14 @@ impl<'b> Hearth<'b> {
     /// Each cell's face, K above the room.
     #[must_use]
     pub fn faces_over_k(&self) -> &[f64] {
-        self.floor.row_k(0)
+        self.floor.faces_k()
     }
 
     /// Mean of the floor that may carry food, degC.
     #[must_use]
     pub fn food_floor_c(&self) -> f64 {
         let (mut sum, mut area) = (0.0, 0.0);
-        for (cell, t) in self.build.plan.cells.iter().zip(self.floor.row_k(0)) {
+        for (cell, t) in self.build.plan.cells.iter().zip(self.floor.faces_k()) {
             if !cell.under_fire {
                 sum += cell.area_m2 * t;
                 area += cell.area_m2;
@@ -278,7 +284,7 @@ impl<'b> Hearth<'b> {
     /// The hottest face of floor and dome, K.
     #[must_use]
     pub fn hottest_k(&self) -> f64 {
-        let faces = self.floor.row_k(0).iter().chain(self.dome.row_k(0));
+        let faces = self.floor.faces_k().iter().chain(self.dome.faces_k());
         faces.copied().fold(f64::NEG_INFINITY, f64::max) + self.build.doorway.room_k
     }
 
@@ -290,8 +296,13 @@ impl<'b> Hearth<'b> {
 
     fn dome_over_k(&self) -> f64 {
         let areas = &self.build.patch_area_m2;
-        let sum: f64 = self.dome.row_k(0).iter().zip(areas).map(|(t, a)| t * a).sum();
+        let sum: f64 = self.dome.faces_k().iter().zip(areas).map(|(t, a)| t * a).sum();
         sum / areas.iter().sum::<f64>()
+    }
+
+    /// What has left by the outside since the ledger was opened.
+    fn shell_j(&self) -> f64 {
+        self.floor.left_j(&self.build.cell_area_m2) + self.dome.left_j(&self.build.patch_area_m2)
     }
 
     fn holds_j(&self) -> f64 {

@@ -7,6 +7,7 @@
 //! exponentially (`MODES`), worked out once for each pair of places.
 
 mod spread;
+mod tiles;
 
 use super::outline::cover;
 use super::packing::pack;
@@ -110,9 +111,9 @@ pub struct Places {
 
 impl Places {
     /// Packs each dish's outlines; a dish may also lie in the middle of a place of any larger dish, so that mixed menus keep to
-    /// one grid where they can. `diffusivity_m2_s` is the floor stone's.
+    /// one grid where they can.
     #[must_use]
-    pub fn new(plan: &FloorPlan, menu: &[Dish], gap_m: f64, diffusivity_m2_s: f64, probe: Option<&Assist>) -> Self {
+    pub fn new(plan: &FloorPlan, menu: &[Dish], gap_m: f64, probe: Option<&Assist>) -> Self {
         let region = plan.food_region();
         let mut packed: Vec<Vec<(f64, f64)>> = Vec::new();
         for (d, dish) in menu.iter().enumerate() {
@@ -137,7 +138,7 @@ impl Places {
             places.probe = Some(places.all.len());
             places.all.push(Place::probe(plan, plan.probe_at(assist.probe_across, assist.probe_along)));
         }
-        places.shows = spread::shows(plan, &places.all, diffusivity_m2_s);
+        places.shows = spread::shows(plan, &places.all);
         places
     }
 

@@ -158,15 +158,12 @@ fn reading_c(ready: &Ready, hearth: &Hearth<'_>) -> f64 {
 
 /// Shifts the floor by a difference that is whole through the stone and fades to nothing at the back; its shape is kept.
 fn set_floor(hearth: &mut Hearth<'_>, by_k: f64) {
-    let depth: Vec<f64> = hearth.floor.grid().depth_m.clone();
+    let depth = &hearth.floor.grid().depth_m;
     let joint = depth[hearth.build.underside];
     let behind = (depth[depth.len() - 1] - joint).max(f64::MIN_POSITIVE);
-    for (node, &x) in depth.iter().enumerate() {
-        let share = if x <= joint { 1.0 } else { 1.0 - (x - joint) / behind };
-        for t in hearth.floor.row_mut_k(node) {
-            *t += share * by_k;
-        }
-    }
+    let share = |x: f64| if x <= joint { 1.0 } else { 1.0 - (x - joint) / behind };
+    let shift: Vec<f64> = depth.iter().map(|&x| share(x) * by_k).collect();
+    hearth.floor.add(&shift);
 }
 
 /// Orders still to be baked at the reading: those to come, those that wait, and those that only just went in.

@@ -68,13 +68,8 @@ pub fn rest(hearth: &mut Hearth<'_>, laws: &[BakeLaw], until_s: f64) {
 
 /// Takes the stone's heat by a factor, K above the room.
 fn scale(hearth: &mut Hearth<'_>, factor: f64) {
-    for columns in [&mut hearth.floor, &mut hearth.dome] {
-        for node in 0..columns.grid().nodes() {
-            for t in columns.row_mut_k(node) {
-                *t *= factor;
-            }
-        }
-    }
+    hearth.floor.scale(factor);
+    hearth.dome.scale(factor);
 }
 
 /// The floor after hours behind shut doors, degC.

@@ -4,7 +4,9 @@ use super::ovens::measured_oven;
 use super::{Check, Outside, Status, Table, Worst};
 use crate::hearth::build::{Accuracy, Build, DEFAULT_ACCURACY};
 use crate::hearth::oven::Hearth;
-use crate::numerics::column::{Columns, Fineness, Grid, Slab};
+use crate::numerics::column::{Grid, Slab};
+use crate::numerics::field::{BLOCK, Field};
+use crate::numerics::modes::{Modes, RATES};
 use crate::scenario::{FloorShape, Footprint, Layer, Scenario};
 use crate::service::night::Ready;
 use crate::service::spots::{Spot, lay};
@@ -49,11 +51,14 @@ fn bare(width_m: f64, depth_m: f64) -> Option<Scenario> {
     Some(scenario)
 }
 
-/// The stone alone under every tile, all faces closed.
-fn closed(build: &Build, fineness: Fineness) -> Columns {
-    let grid = Grid::new(&[STONE], 0.0, fineness);
-    let still = vec![0.0; grid.nodes()];
-    Columns::new(grid, build.plan.cells.len(), &still)
+/// The stone alone, all faces closed.
+fn closed() -> Modes {
+    Modes::new(&Grid::new(&[STONE], 0.0, DEFAULT_ACCURACY.fineness), None, RATES)
+}
+
+/// It under every tile, as warm as the room.
+fn still<'m>(stone: &'m Modes, build: &Build) -> Field<'m> {
+    Field::new(stone, build.plan.cells.len(), &[], [0.0; BLOCK])
 }
 
 /// Two boxes side by side, one under the load: what a gun shows of either.
@@ -69,8 +74,9 @@ fn beside() -> Option<Vec<Check>> {
     let loaded = spots.iter().min_by(|a, b| middle(a).total_cmp(&middle(b)))?;
     let next = spots.iter().filter(|s| (s.y_m - loaded.y_m).abs() < 1e-6 && s.x_m > loaded.x_m + 1e-6);
     let next = next.min_by(|a, b| a.x_m.total_cmp(&b.x_m))?;
+    let stone = closed();
     let mut hearth = Hearth::new(&ready.build, &ready.scenario);
-    hearth.floor = closed(&ready.build, DEFAULT_ACCURACY.fineness);
+    hearth.floor = still(&stone, &ready.build);
     hearth.lay(&[lay(0, loaded)], &ready.laws);
     let (mut under, mut aside, mut at_s) = (Worst::default(), Worst::default(), 0.0);
     for row in table.rows() {
@@ -101,8 +107,9 @@ fn round() -> Option<Vec<Check>> {
     let ready = Ready::new(&scenario, DEFAULT_ACCURACY);
     let middle = |s: &Spot| s.x_m.abs() + s.y_m.abs();
     let spot = ready.spots.of(0).iter().min_by(|a, b| middle(a).total_cmp(&middle(b)))?;
+    let stone = closed();
     let mut hearth = Hearth::new(&ready.build, &ready.scenario);
-    hearth.floor = closed(&ready.build, DEFAULT_ACCURACY.fineness);
+    hearth.floor = still(&stone, &ready.build);
     hearth.lay(&[lay(0, spot)], &ready.laws);
     let mut worst = Worst::default();
     let mut at_s = 0.0;
@@ -125,8 +132,9 @@ fn round() -> Option<Vec<Check>> {
 fn run() -> Option<Vec<Check>> {
     let scenario = bare(FLOOR_M.0, FLOOR_M.1)?;
     let build = Build::new(&scenario, Accuracy { cell_m: FINE_TILE_M, ..DEFAULT_ACCURACY });
+    let stone = closed();
     let mut hearth = Hearth::new(&build, &scenario);
-    hearth.floor = closed(&build, DEFAULT_ACCURACY.fineness);
+    hearth.floor = still(&stone, &build);
     let capacity: f64 = hearth.floor.grid().capacity_j_m2_k.iter().sum();
     let mut load = vec![0.0; hearth.floor.width()];
     for (flux, cell) in load.iter_mut().zip(&build.plan.cells) {
@@ -147,7 +155,7 @@ fn run() -> Option<Vec<Check>> {
     for row in Table::read(SPREAD).rows().filter(|row| row.text("shape") == "flat") {
         let t = row.number("t_s");
         while at_s < t - 1e-9 {
-            hearth.floor.advance(STEP_S, if at_s < LOAD.1 { &load } else { &none }, None, &build.cell_area_m2);
+            hearth.floor.advance(STEP_S, if at_s < LOAD.1 { &load } else { &none }, 0.0, &build.cell_area_m2);
             hearth.conduct_sideways(STEP_S);
             at_s += STEP_S;
         }

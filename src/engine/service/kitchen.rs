@@ -37,6 +37,8 @@ struct Watched {
     ready: bool,
     recovered: bool,
     spot: (usize, usize),
+    /// Not looked at before this, s.
+    next_s: f64,
 }
 
 /// The kitchen in the course of an evening.
@@ -65,6 +67,8 @@ pub struct Kitchen<'s> {
 
 /// A spot counts as recovered within this of what it was at service start, K.
 const RECOVERED_WITHIN_K: f64 = 10.0;
+/// A spot is looked at anew after this share of the time it has had: its recovery is told in minutes.
+const WATCH_SHARE: f64 = 0.05;
 /// Share of its heat at which a piece is turned.
 const TURN_AT: f64 = 0.5;
 
@@ -288,6 +292,7 @@ impl<'s> Kitchen<'s> {
             ready: false,
             recovered: false,
             spot: (dish, bake.spot),
+            next_s: now,
         });
     }
 
@@ -372,14 +377,10 @@ impl<'s> Kitchen<'s> {
     /// Looks at the lifted spots: which are back in their band, which recovered.
     pub fn watch(&mut self, hearth: &Hearth<'_>, trace: &mut Trace) {
         let now = hearth.time_s;
-        // Many pieces lay on the same places: each is read once.
-        let mut read_c: Vec<Option<f64>> = Vec::new();
-        for watched in &mut self.watched {
-            let place = self.spots.of(watched.spot.0)[watched.spot.1].place;
-            if read_c.len() <= place {
-                read_c.resize(place + 1, None);
-            }
-            let mean_c = *read_c[place].get_or_insert_with(|| hearth.place_k(place) + hearth.room_c());
+        for watched in self.watched.iter_mut().filter(|watched| now >= watched.next_s) {
+            watched.next_s = now + WATCH_SHARE * (now - watched.lifted_s);
+            let spot = &self.spots.of(watched.spot.0)[watched.spot.1];
+            let mean_c = hearth.place_k(spot.place) + hearth.room_c();
             let bake = &mut trace.bakes[watched.bake];
             if !watched.ready && mean_c >= watched.band_c {
                 watched.ready = true;

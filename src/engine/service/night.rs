@@ -250,11 +250,10 @@ impl<'r, 'h, 'b> Day<'r, 'h, 'b> {
             FloorReading::Gun => 0.0,
             FloorReading::Probe { depth_m } => depth_m,
         };
-        let (node, near, far) = self.hearth.floor.grid().at_depth(depth_m);
-        let (upper, lower) = (self.hearth.floor.row_k(node), self.hearth.floor.row_k(node + 1));
-        let cells = self.ready.build.plan.cells.iter().zip(upper).zip(lower);
-        let coolest = cells.filter(|((cell, _), _)| !cell.under_fire).map(|((_, u), l)| near * u + far * l);
-        coolest.fold(f64::INFINITY, f64::min) + self.hearth.room_c()
+        let floor = &self.hearth.floor;
+        let at = |cell: usize| if depth_m > 0.0 { floor.at_depth_k(cell, depth_m) } else { floor.faces_k()[cell] };
+        let cells = self.ready.build.plan.cells.iter().enumerate().filter(|(_, cell)| !cell.under_fire);
+        cells.map(|(i, _)| at(i)).fold(f64::INFINITY, f64::min) + self.hearth.room_c()
     }
 
     fn step_length_s(&mut self) -> f64 {

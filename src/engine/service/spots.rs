@@ -138,5 +138,5 @@ pub struct Found {
 #[must_use]
 pub fn lay(dish: usize, spot: &Spot) -> Lying {
     let area_m2 = spot.cover.iter().map(|c| c.1).sum();
-    Lying { dish, place: spot.place, cover: spot.cover.clone(), area_m2, base_j: 0.0, top_j: 0.0 }
+    Lying { dish, place: spot.place, cover: spot.cover.clone(), area_m2, base_j: 0.0, top_j: 0.0, gave_w_m2: None }
 }

@@ -2,6 +2,7 @@
 
 use super::{Breeze, FLOW_EVERY_S, FLOW_HEAT_SHARE, FLOW_LAYER_K, Hearth, Lying, black};
 use crate::demand::BakeLaw;
+use crate::hearth::build::BANDS;
 use crate::hearth::chamber::{LayerBalance, dome_film_w_m2_k, free_film_w_m2_k, march};
 use crate::hearth::enclosure::Light;
 use crate::hearth::fire::Heat;
@@ -13,56 +14,44 @@ impl Hearth<'_> {
     /// The inflow's march over floor and tops, K above the room throughout.
     pub(super) fn march(&self, lying: &[Lying], laws: &[BakeLaw], tops_over_k: &[f64]) -> Vec<Breeze> {
         let film = self.floor_film_w_m2_k;
-        let cells = self.build.plan.cells.len();
-        let (mut conductance, mut weighted) = (vec![0.0; cells], vec![0.0; cells]);
-        for i in 0..cells {
-            conductance[i] = film * self.build.cell_area_m2[i] * (1.0 - self.covered[i]);
-            weighted[i] = conductance[i] * self.bare_k[i];
+        let mut bands = [(0.0, 0.0); BANDS];
+        let mut put = |cell: usize, conductance: f64, over_k: f64| {
+            let (band, share) = self.build.bands[cell];
+            for (band, share) in [(band, share), (band + 1, 1.0 - share)] {
+                bands[band].0 += share * conductance;
+                bands[band].1 += share * conductance * over_k;
+            }
+        };
+        for (i, (bare_m2, over_k)) in self.bare_m2.iter().zip(&self.bare_k).enumerate() {
+            put(i, film * bare_m2, *over_k);
         }
         for (piece, &top) in lying.iter().zip(tops_over_k) {
             let film = film * laws[piece.dish].top_convective_factor();
-            for &(i, area) in &piece.cover {
-                conductance[i] += film * area;
-                weighted[i] += film * area * top;
-            }
+            piece.cover.iter().for_each(|&(i, area)| put(i, film * area, top));
         }
-        let bands: Vec<(f64, f64)> = self
-            .build
-            .bands
-            .iter()
-            .map(|band| {
-                band.iter()
-                    .fold((0.0, 0.0), |(g, w), &(i, share)| (g + share * conductance[i], w + share * weighted[i]))
-            })
-            .collect();
         let cp = smoke::air(self.room_c()).cp_j_kg_k;
-        // Film, and film times air: a cell between two bands has its part of both.
-        let mut film_and_drive = vec![(0.0, 0.0); cells];
-        for (band, members) in march(0.0, self.moment.flow.in_kg_s, cp, &bands).iter().zip(&self.build.bands) {
-            for &(i, share) in members {
-                let against = share * film * band.effectiveness;
-                film_and_drive[i].0 += against;
-                film_and_drive[i].1 += against * band.air_in_k;
-            }
-        }
-        let breeze = |&(film_w_m2_k, drive): &(f64, f64)| Breeze {
-            over_k: if film_w_m2_k > 0.0 { drive / film_w_m2_k } else { 0.0 },
-            film_w_m2_k,
+        let air = march(0.0, self.moment.flow.in_kg_s, cp, &bands);
+        // A cell between two bands has its part of both: of the film, and of film times air.
+        let breeze = |&(band, share): &(usize, f64)| {
+            let (near, far) = (&air[band], &air[band + 1]);
+            let (by_near, by_far) = (share * near.effectiveness, (1.0 - share) * far.effectiveness);
+            let both = by_near + by_far;
+            let over_k = if both > 0.0 { (by_near * near.air_in_k + by_far * far.air_in_k) / both } else { 0.0 };
+            Breeze { over_k, film_w_m2_k: film * both }
         };
-        film_and_drive.iter().map(breeze).collect()
+        self.build.bands.iter().map(breeze).collect()
     }
 
     /// Heat the inflow takes from floor and tops, W.
     pub(super) fn film_heat(&self, lying: &[Lying], laws: &[BakeLaw], tops_over_k: &[f64], air: &[Breeze]) -> f64 {
-        let bare = (0..air.len()).map(|i| {
-            air[i].film_w_m2_k * self.build.cell_area_m2[i] * (1.0 - self.covered[i]) * (self.bare_k[i] - air[i].over_k)
-        });
+        let bare = self.bare_m2.iter().zip(&self.bare_k).zip(air);
+        let bare: f64 = bare.map(|((bare_m2, k), air)| air.film_w_m2_k * bare_m2 * (k - air.over_k)).sum();
         let tops = lying.iter().zip(tops_over_k).map(|(piece, &top)| {
             let factor = laws[piece.dish].top_convective_factor();
             let taken = piece.cover.iter().map(|&(i, area)| air[i].film_w_m2_k * area * (top - air[i].over_k));
             factor * taken.sum::<f64>()
         });
-        bare.sum::<f64>() + tops.sum::<f64>()
+        bare + tops.sum::<f64>()
     }
 
     /// Works out doorway and layer anew when what drives them has changed.
@@ -101,7 +90,7 @@ impl Hearth<'_> {
             dark_gain_w: dark.smoke_w,
             unit_gain_m2: self.enclosure.unit().smoke_w,
             dome_w_k: film * areas.iter().sum::<f64>(),
-            dome_weighted_w: film * areas.iter().zip(self.dome.row_k(0)).map(|(a, t)| a * (t + room_k)).sum::<f64>(),
+            dome_weighted_w: film * areas.iter().zip(self.dome.faces_k()).map(|(a, t)| a * (t + room_k)).sum::<f64>(),
             out_kg_s: self.moment.flow.out_kg_s,
             room_c: self.room_c(),
         }

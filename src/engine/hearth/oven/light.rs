@@ -12,13 +12,8 @@ impl Hearth<'_> {
         faces.patch_source_w_m2.fill(0.0);
         faces.door_source_w = 0.0;
         let mut put = |source: &crate::hearth::glow::Source, power_w: f64| {
-            for ((s, share), area) in faces.cell_source_w_m2.iter_mut().zip(&source.to_cell).zip(&build.cell_area_m2) {
-                *s += power_w * share / area;
-            }
-            for ((s, share), area) in faces.patch_source_w_m2.iter_mut().zip(&source.to_patch).zip(&build.patch_area_m2)
-            {
-                *s += power_w * share / area;
-            }
+            faces.cell_source_w_m2.iter_mut().zip(&source.to_cell).for_each(|(s, per_m2)| *s += power_w * per_m2);
+            faces.patch_source_w_m2.iter_mut().zip(&source.to_patch).for_each(|(s, per_m2)| *s += power_w * per_m2);
             faces.door_source_w += power_w * source.to_door;
         };
         let flame_m = flame_length_m(heat.flame_w, build.bed_diameter_m);
@@ -47,7 +42,7 @@ impl Hearth<'_> {
                 self.faces.cell_emission_w_m2[i] += sent * area / self.build.cell_area_m2[i];
             }
         }
-        for (e, t) in self.faces.patch_black_w_m2.iter_mut().zip(self.dome.row_k(0)) {
+        for (e, t) in self.faces.patch_black_w_m2.iter_mut().zip(self.dome.faces_k()) {
             *e = black(*t, room_k);
         }
         // A shut door gives back what it got a step ago: it keeps its own heat and passes none on.

@@ -4,7 +4,7 @@ use super::{FADED_K, Hearth, Lying};
 use crate::demand::BakeLaw;
 use crate::hearth::build::Build;
 use crate::hearth::places::{MODES, Places, fade_rates_per_s};
-use crate::numerics::column::{Columns, Grid};
+use crate::numerics::field::Field;
 
 /// A tile's bare rest is told apart from the part covered while a piece's tiles are bare by at least this share on average. Our
 /// choice.
@@ -12,90 +12,91 @@ const LEAST_BARE_SHARE: f64 = 0.05;
 
 /// The traces: for each place in use a few columns through the stone, driven alike and fading sideways each at its own rate.
 #[derive(Clone, Debug, PartialEq)]
-pub(super) struct Traces {
-    columns: Columns,
+pub(super) struct Traces<'b> {
+    columns: Field<'b>,
     flux_w_m2: Vec<f64>,
-    /// For each place its trace, if it has one.
-    slot: Vec<Option<usize>>,
-    rates_per_s: [f64; MODES],
-    /// Step the factors hold for, and for each column what is left of it after such a step.
-    fading: (f64, Vec<f64>),
+    /// For each place its trace; the first, which stays nought, for those that have none.
+    slot: Vec<usize>,
+    /// The places that have one, in order, with their traces.
+    active: Vec<(usize, usize)>,
+    /// How much each of them differed from the mean of its tiles when what lies on the floor last changed, K.
+    differed_k: Vec<f64>,
 }
 
-impl Traces {
+impl<'b> Traces<'b> {
     /// No trace yet.
-    pub(super) fn new(build: &Build) -> Self {
-        // What lies below the stone is left out: a trace hardly reaches it, and less passes.
-        let grid = Grid::new(&[build.stone], 0.0, build.accuracy.fineness);
-        let still = vec![0.0; grid.nodes()];
+    pub(super) fn new(build: &'b Build) -> Self {
+        let rates_per_s = fade_rates_per_s(build.stone.k_w_m_k / build.stone.rho_c_j_m3_k);
         Self {
-            columns: Columns::new(grid, MODES, &still),
+            columns: Field::new(&build.trace_modes, MODES, &[], rates_per_s),
             flux_w_m2: Vec::new(),
-            slot: vec![None; build.places.all.len()],
-            rates_per_s: fade_rates_per_s(build.stone.k_w_m_k / build.stone.rho_c_j_m3_k),
-            fading: (0.0, Vec::new()),
+            slot: vec![0; build.places.all.len()],
+            active: Vec::new(),
+            differed_k: vec![0.0; build.places.all.len()],
         }
     }
 
     fn face_k(&self, slot: usize) -> &[f64] {
-        &self.columns.row_k(0)[slot * MODES..(slot + 1) * MODES]
+        &self.columns.faces_k()[slot * MODES..(slot + 1) * MODES]
     }
 
     /// How much a place differs from the mean of its tiles, K.
     fn shows_k(&self, places: &Places, place: usize) -> f64 {
-        self.shows_at_node_k(places, place, 0)
+        let faces = self.columns.faces_k().as_chunks::<MODES>().0;
+        let mut sums = [0.0; MODES];
+        for (source, weights) in &places.shows[place] {
+            let face = &faces[self.slot[*source]];
+            sums = std::array::from_fn(|mode| sums[mode] + weights[mode] * face[mode]);
+        }
+        (sums[0] + sums[1]) + (sums[2] + sums[3])
     }
 
+    /// How much a place differs from the mean of its tiles at a node below the face, K.
     fn shows_at_node_k(&self, places: &Places, place: usize, node: usize) -> f64 {
-        let row = self.columns.row_k(node);
         let one = |(source, weights): &(usize, [f64; MODES])| {
-            let own = self.slot[*source].map(|slot| &row[slot * MODES..(slot + 1) * MODES]);
-            own.map_or(0.0, |own| weights.iter().zip(own).map(|(w, k)| w * k).sum())
+            let at = |mode: usize| self.columns.at_node_k(self.slot[*source] * MODES + mode, node);
+            weights.iter().enumerate().map(|(mode, w)| w * at(mode)).sum::<f64>()
         };
-        places.shows[place].iter().map(one).sum()
+        places.shows[place].iter().filter(|(source, _)| self.slot[*source] > 0).map(one).sum()
     }
 
     /// Gives each place that is covered a trace, and drops those that have faded.
-    fn keep(&mut self, lying: &[Lying]) {
-        for place in 0..self.slot.len() {
-            if let Some(slot) = self.slot[place]
-                && self.face_k(slot).iter().all(|k| k.abs() < FADED_K)
-                && lying.iter().all(|piece| piece.place != place)
-            {
-                self.slot[place] = None;
+    fn keep(&mut self, lying: &[Lying], places: &Places) {
+        for &(place, slot) in &self.active {
+            let faded = self.face_k(slot).iter().all(|k| k.abs() < FADED_K);
+            if faded && lying.iter().all(|piece| piece.place != place) {
+                self.slot[place] = 0;
+                self.columns.clear(slot);
             }
         }
         for piece in lying {
-            if self.slot[piece.place].is_none() {
-                let slot = (0..).find(|free| self.slot.iter().all(|taken| *taken != Some(*free))).unwrap_or(0);
+            if self.slot[piece.place] == 0 {
+                let slot = (1..).find(|free| self.slot.iter().all(|taken| taken != free)).unwrap_or(0);
                 self.columns.make_room((slot + 1) * MODES);
-                (0..MODES).for_each(|mode| self.columns.clear(slot * MODES + mode));
-                self.slot[piece.place] = Some(slot);
+                self.columns.clear(slot);
+                self.slot[piece.place] = slot;
             }
         }
-        self.fading.1.clear();
+        self.active = self.slot.iter().copied().enumerate().filter(|(_, slot)| *slot > 0).collect();
+        for &(place, _) in &self.active {
+            self.differed_k[place] = self.shows_k(places, place);
+        }
     }
 
-    /// Drives a place's trace for the next step: `given_w_m2` under its outline, and `loss_w_m2_k` for each kelvin it differs.
-    fn drive(&mut self, place: usize, given_w_m2: f64, loss_w_m2_k: f64) {
-        if let Some(slot) = self.slot[place] {
-            for column in slot * MODES..(slot + 1) * MODES {
-                self.flux_w_m2[column] = given_w_m2 - loss_w_m2_k * self.columns.row_k(0)[column];
-            }
+    /// Drives a trace for the next step: `given_w_m2` under its outline, and `loss_w_m2_k` for each kelvin it differs.
+    fn drive(&mut self, slot: usize, given_w_m2: f64, loss_w_m2_k: f64) {
+        let own = slot * MODES..(slot + 1) * MODES;
+        for (flux, k) in self.flux_w_m2[own.clone()].iter_mut().zip(&self.columns.faces_k()[own]) {
+            *flux = given_w_m2 - loss_w_m2_k * k;
         }
     }
 
     /// Conduction down and fading sideways.
     pub(super) fn advance(&mut self, step_s: f64) {
-        if self.slot.iter().all(Option::is_none) {
+        if self.active.is_empty() {
             return;
         }
-        if self.fading.1.is_empty() || (self.fading.0 - step_s).abs() > 0.0 {
-            let left = self.rates_per_s.map(|rate| libm::exp(-rate * step_s));
-            self.fading = (step_s, (0..self.columns.width()).map(|column| left[column % MODES]).collect());
-        }
-        self.columns.advance(step_s, &self.flux_w_m2, None, &[]);
-        self.columns.fade(&self.fading.1);
+        self.columns.advance(step_s, &self.flux_w_m2, 0.0, &[]);
     }
 }
 
@@ -115,7 +116,7 @@ impl Hearth<'_> {
         let at = |node: usize| {
             let trace = node < self.traces.columns.grid().nodes();
             let differs = if trace { self.traces.shows_at_node_k(places, place, node) } else { 0.0 };
-            places.all[place].mean(self.floor.row_k(node)) + differs
+            places.all[place].reads.iter().map(|&(i, w)| w * self.floor.at_node_k(i, node)).sum::<f64>() + differs
         };
         Some(near * at(node) + far * at(node + 1))
     }
@@ -127,17 +128,16 @@ impl Hearth<'_> {
             self.floor_flux[i] += flux_w_m2 * area / self.build.cell_area_m2[i];
         }
         self.traces.flux_w_m2.resize(self.traces.columns.width(), 0.0);
-        self.traces.drive(place, flux_w_m2, 0.0);
+        self.traces.drive(self.traces.slot[place], flux_w_m2, 0.0);
         self.conduct(step_s, crate::hearth::burner::Output::default());
         self.time_s += step_s;
     }
 
     /// Takes note of what lies on the floor; call whenever that changes.
     pub fn lay(&mut self, lying: &[Lying], laws: &[BakeLaw]) {
-        self.traces.keep(lying);
-        let cells = self.build.plan.cells.len();
-        self.covered = vec![0.0; cells];
-        let mut absorptivity = vec![0.0; cells];
+        self.traces.keep(lying, &self.build.places);
+        self.covered.fill(0.0);
+        let mut absorptivity = vec![0.0; self.covered.len()];
         for piece in lying {
             let top = laws[piece.dish].top_absorptivity();
             for &(i, area) in &piece.cover {
@@ -146,8 +146,9 @@ impl Hearth<'_> {
                 absorptivity[i] += share * top;
             }
         }
-        for (a, covered) in absorptivity.iter_mut().zip(&self.covered) {
-            *a += (1.0 - covered) * self.emissivity;
+        for (i, covered) in self.covered.iter().enumerate() {
+            absorptivity[i] += (1.0 - covered) * self.emissivity;
+            self.bare_m2[i] = (1.0 - covered) * self.build.cell_area_m2[i];
         }
         self.enclosure.cover(&absorptivity);
     }
@@ -155,11 +156,11 @@ impl Hearth<'_> {
     /// Tells what lies under each piece and what of each tile is bare, K above the room.
     pub(super) fn part(&mut self, lying: &[Lying]) {
         self.bare_k.clear();
-        self.bare_k.extend_from_slice(self.floor.row_k(0));
+        self.bare_k.extend_from_slice(self.floor.faces_k());
         self.under_k.clear();
         for piece in lying {
             let differs = self.traces.shows_k(&self.build.places, piece.place);
-            self.under_k.push(self.build.places.all[piece.place].mean(self.floor.row_k(0)) + differs);
+            self.under_k.push(self.build.places.all[piece.place].mean(self.floor.faces_k()) + differs);
             let share = |i: usize, area: f64| area / self.build.cell_area_m2[i];
             let bare: f64 = piece.cover.iter().map(|&(i, a)| a * (1.0 - self.covered[i])).sum::<f64>() / piece.area_m2;
             // Cold under the piece is warmth beside it, tile by tile.
@@ -179,12 +180,13 @@ impl Hearth<'_> {
     ) {
         self.traces.flux_w_m2.resize(self.traces.columns.width(), 0.0);
         self.traces.flux_w_m2.fill(0.0);
-        for place in 0..self.traces.slot.len() {
-            if self.traces.slot[place].is_some() {
-                let given = given_w_m2.iter().find(|given| given.0 == place).map_or(0.0, |given| given.1);
-                let loss = loss_w_m2_k(self.place_k(place), &self.build.places.all[place].cover);
-                self.traces.drive(place, given, loss);
-            }
+        for index in 0..self.traces.active.len() {
+            let (place, slot) = self.traces.active[index];
+            let given = given_w_m2.iter().find(|given| given.0 == place).map_or(0.0, |given| given.1);
+            let own = &self.build.places.all[place];
+            // The loss hardly changes with some kelvins: how the place differed a while ago will do.
+            let loss = loss_w_m2_k(own.mean(self.floor.faces_k()) + self.traces.differed_k[place], &own.cover);
+            self.traces.drive(slot, given, loss);
         }
     }
 }

@@ -4,7 +4,7 @@
 //! Conduction of Heat in Solids, 2nd ed., 10.3): for a box a product of error functions, for a disk one integral over strips.
 //! Walls send back what would pass them: each point of the reader is seen in its wall's mirror too (the method of images).
 
-use super::{Place, Shows};
+use super::{Place, Shows, tiles};
 use crate::hearth::plan::FloorPlan;
 use crate::numerics::linear::Lu;
 use crate::scenario::Footprint;
@@ -24,12 +24,8 @@ const FIRST_WEIGHT: f64 = 4.0;
 const WALL_REACH_M: f64 = 0.2;
 /// Outlines farther apart than this do not show at each other, m.
 const REACH_M: f64 = 0.06;
-/// Rounding of that distance, m.
-const EDGE_M: f64 = 1e-9;
 /// ... nor do those that never show by more than this share.
 const LEAST_SHARE: f64 = 0.002;
-/// A tile passes on no more than this share of its difference in one step.
-const STEP_SHARE: f64 = 0.3;
 /// Points that stand for an outline, along one side of a box.
 const SIDE: usize = 5;
 /// Widths of the bell curve beyond which it counts as nothing.
@@ -46,7 +42,7 @@ pub fn fade_rates_per_s(diffusivity_m2_s: f64) -> [f64; MODES] {
 }
 
 /// For each place the traces that show there: the fitted weights of what the true spread leaves less what the tiles' does.
-pub(super) fn shows(plan: &FloorPlan, places: &[Place], diffusivity_m2_s: f64) -> Vec<Vec<Shows>> {
+pub(super) fn shows(plan: &FloorPlan, places: &[Place]) -> Vec<Vec<Shows>> {
     let fit = Fit::new();
     let mut smears: Vec<(Footprint, Smear)> = Vec::new();
     for place in places {
@@ -56,38 +52,51 @@ pub(super) fn shows(plan: &FloorPlan, places: &[Place], diffusivity_m2_s: f64) -
     }
     let smear_of = |place: &Place| smears.iter().position(|(footprint, _)| *footprint == place.footprint).unwrap_or(0);
     let which: Vec<usize> = places.iter().map(smear_of).collect();
-    let tiles = TileSpread::new(plan, places, diffusivity_m2_s);
+    let near = near(places);
+    // Each pair both ways round: what one's trace leaves at the other.
+    let both: Vec<(usize, usize)> = near.iter().flat_map(|&(p, q)| [(p, q), (q, p)]).collect();
+    let tiles = tiles::left(plan, places, &both, &AGES_M);
     let mut shows = vec![Vec::new(); places.len()];
-    for (p, own) in places.iter().enumerate() {
-        let points = points(own);
-        let images = images(plan, &points);
+    let mut outline = (usize::MAX, Vec::new(), Vec::new());
+    for (pair, &(p, q)) in near.iter().enumerate() {
+        let (own, source) = (&places[p], &places[q]);
+        if outline.0 != p {
+            let points = points(own);
+            outline = (p, images(plan, &points), points);
+        }
+        let (_, images, points) = &outline;
+        let smear = &smears[which[q]].1;
         let each = 1.0 / points.len() as f64;
-        for (q, source) in places.iter().enumerate().take(p + 1) {
-            if apart_m(own, source) > REACH_M {
-                continue;
+        let mut truly = [0.0; AGES];
+        if p == q {
+            truly = smear.own;
+        } else {
+            smear.add(source, points, 0, each, &mut truly);
+        }
+        smear.add(source, images, 1, each, &mut truly);
+        // What one outline's trace leaves at another is, area by area, what that one's would leave here.
+        let back = own.area_m2 / source.area_m2;
+        for (turn, part) in [1.0, back].into_iter().enumerate().take(if p == q { 1 } else { 2 }) {
+            let (reader, trace) = both[2 * pair + turn];
+            let mut left = [0.0; AGES];
+            for (age, left) in left.iter_mut().enumerate() {
+                *left = part * truly[age] - tiles[2 * pair + turn][age];
             }
-            let smear = &smears[which[q]].1;
-            let mut truly = [0.0; AGES];
-            if p == q {
-                truly = smear.own;
-            } else {
-                smear.add(source, &points, 0, each, &mut truly);
-            }
-            smear.add(source, &images, 1, each, &mut truly);
-            // What one outline's trace leaves at another is, area by area, what that one's would leave here.
-            let back = own.area_m2 / source.area_m2;
-            for (reader, trace, part) in [(p, q, 1.0), (q, p, back)].into_iter().take(if p == q { 1 } else { 2 }) {
-                let mut left = [0.0; AGES];
-                for (age, left) in left.iter_mut().enumerate() {
-                    *left = part * truly[age] - tiles.at(age, reader, trace);
-                }
-                if left.iter().any(|share| share.abs() > LEAST_SHARE) {
-                    shows[reader].push((trace, fit.weights(&left)));
-                }
+            if left.iter().any(|share| share.abs() > LEAST_SHARE) {
+                shows[reader].push((trace, fit.weights(&left)));
             }
         }
     }
     shows
+}
+
+/// Pairs of places near enough to show at each other, the later first.
+fn near(places: &[Place]) -> Vec<(usize, usize)> {
+    let mut near = Vec::new();
+    for (p, own) in places.iter().enumerate() {
+        near.extend((0..=p).filter(|&q| apart_m(own, &places[q]) <= REACH_M).map(|q| (p, q)));
+    }
+    near
 }
 
 /// Roughly the open way between two outlines, m.
@@ -185,104 +194,12 @@ fn weight(age: usize) -> f64 {
     if age == 0 { FIRST_WEIGHT } else { 1.0 }
 }
 
-/// What the tiles make of each place's trace: shares left over each place, by age.
-struct TileSpread {
-    places: usize,
-    /// For each age, place by place of the reader, sources side by side.
-    shares: Vec<Vec<f64>>,
-}
-
-impl TileSpread {
-    fn new(plan: &FloorPlan, places: &[Place], diffusivity_m2_s: f64) -> Self {
-        let (cells, count) = (plan.cells.len(), places.len());
-        let mut field = vec![0.0; cells * count];
-        for (q, place) in places.iter().enumerate() {
-            for &(i, area) in &place.cover {
-                field[i * count + q] = area / plan.cells[i].area_m2;
-            }
-        }
-        let mut rate = vec![0.0; cells];
-        for edge in &plan.edges {
-            for cell in [edge.a, edge.b] {
-                rate[cell] += diffusivity_m2_s * edge.length_m / (edge.distance_m * plan.cells[cell].area_m2);
-            }
-        }
-        let longest_s = STEP_SHARE / rate.iter().copied().fold(f64::MIN_POSITIVE, f64::max);
-        let mut at_s = 0.0;
-        let mut shares = Vec::new();
-        let near: Vec<Vec<usize>> = places
-            .iter()
-            .map(|own| (0..count).filter(|&other| apart_m(own, &places[other]) <= REACH_M + EDGE_M).collect())
-            .collect();
-        let (mut middle, mut moved) = (vec![0.0; cells * count], vec![0.0; cells * count]);
-        for age in AGES_M {
-            let until_s = age * age / diffusivity_m2_s;
-            let steps = ((until_s - at_s) / longest_s).ceil().max(1.0);
-            if until_s > at_s {
-                for _ in 0..steps as usize {
-                    let spread_m2 = diffusivity_m2_s * (until_s - at_s) / steps;
-                    step(plan, count, spread_m2, &mut field, &mut middle, &mut moved);
-                }
-            }
-            at_s = until_s;
-            shares.push(read(places, &near, &field));
-        }
-        Self { places: count, shares }
-    }
-
-    fn at(&self, age: usize, reader: usize, source: usize) -> f64 {
-        self.shares[age][reader * self.places + source]
-    }
-}
-
-/// One step of the tiles' exchange by the midpoint rule, all sources side by side.
-fn step(plan: &FloorPlan, count: usize, spread_m2: f64, field: &mut [f64], middle: &mut [f64], moved: &mut [f64]) {
-    exchange(plan, count, spread_m2, field, moved);
-    for ((m, f), change) in middle.iter_mut().zip(field.iter()).zip(moved.iter()) {
-        *m = f + 0.5 * change;
-    }
-    exchange(plan, count, spread_m2, middle, moved);
-    for (f, change) in field.iter_mut().zip(moved.iter()) {
-        *f += change;
-    }
-}
-
-/// What each tile gains over a step at the field given.
-fn exchange(plan: &FloorPlan, count: usize, spread_m2: f64, field: &[f64], gained: &mut [f64]) {
-    gained.fill(0.0);
-    for edge in &plan.edges {
-        let per = spread_m2 * edge.length_m / edge.distance_m;
-        let (head, tail) = gained.split_at_mut(edge.b * count);
-        let (to_a, to_b) = (&mut head[edge.a * count..(edge.a + 1) * count], &mut tail[..count]);
-        let a = &field[edge.a * count..(edge.a + 1) * count];
-        let b = &field[edge.b * count..(edge.b + 1) * count];
-        let (by_a, by_b) = (per / plan.cells[edge.a].area_m2, per / plan.cells[edge.b].area_m2);
-        for q in 0..count {
-            let differs = a[q] - b[q];
-            to_a[q] -= by_a * differs;
-            to_b[q] += by_b * differs;
-        }
-    }
-}
-
-/// Mean over each place of each source's field, for those near each other; the others are not asked for.
-fn read(places: &[Place], near: &[Vec<usize>], field: &[f64]) -> Vec<f64> {
-    let count = places.len();
-    let mut shares = vec![0.0; count * count];
-    for ((place, near), row) in places.iter().zip(near).zip(shares.chunks_exact_mut(count.max(1))) {
-        for &(i, part) in &place.reads {
-            let field = &field[i * count..(i + 1) * count];
-            near.iter().for_each(|&source| row[source] += part * field[source]);
-        }
-    }
-    shares
-}
-
 /// An outline's rim smeared by the bell curve, at one age.
 struct Rim {
     from_m: f64,
-    step_m: f64,
-    values: Vec<f64>,
+    per_m: f64,
+    /// One more than the nodes: beyond the last there is nothing.
+    values: [f64; NODES + 1],
 }
 
 impl Rim {
@@ -290,21 +207,21 @@ impl Rim {
     fn new(half_m: f64, width_m: f64, smeared: impl Fn(f64) -> f64) -> Self {
         let from_m = (half_m - WIDTHS * width_m).max(0.0);
         let step_m = (half_m + WIDTHS * width_m - from_m) / (NODES - 1) as f64;
-        Self { from_m, step_m, values: (0..NODES).map(|k| smeared(from_m + k as f64 * step_m)).collect() }
+        let value = |k: usize| if k + 1 < NODES { smeared(from_m + k as f64 * step_m) } else { 0.0 };
+        Self { from_m, per_m: 1.0 / step_m, values: std::array::from_fn(value) }
     }
 
     fn at(&self, distance_m: f64) -> f64 {
-        // Most points lie well within the outline or well beyond its rim.
-        if distance_m <= self.from_m {
+        let place = (distance_m - self.from_m) * self.per_m;
+        if place <= 0.0 {
             return self.values[0];
         }
-        let place = (distance_m - self.from_m) / self.step_m;
         if place >= (NODES - 1) as f64 {
             return 0.0;
         }
         let k = place as usize;
         let share = place - k as f64;
-        (1.0 - share) * self.values[k] + share * self.values[k + 1]
+        self.values[k] + share * (self.values[k + 1] - self.values[k])
     }
 }
 
@@ -365,15 +282,18 @@ impl Smear {
         for &(x, y) in points {
             let (dx, dy) = ((x - source.x_m).abs(), (y - source.y_m).abs());
             let distance = (dx * dx + dy * dy).sqrt();
-            for (age, sum) in sums.iter_mut().enumerate().skip(from_age) {
+            if from_age == 0 {
+                let inside = match source.footprint {
+                    Footprint::Round { diameter_m } => 2.0 * distance <= diameter_m,
+                    Footprint::Rectangle { width_m, depth_m } => 2.0 * dx <= width_m && 2.0 * dy <= depth_m,
+                };
+                sums[0] += if inside { each } else { 0.0 };
+            }
+            for (sum, (round, along)) in sums[1..].iter_mut().zip(&self.rims) {
                 *sum += each
-                    * match (age.checked_sub(1).map(|k| &self.rims[k]), source.footprint) {
-                        (Some((round, None)), _) => round.at(distance),
-                        (Some((across, Some(along))), _) => across.at(dx) * along.at(dy),
-                        (None, Footprint::Round { diameter_m }) => f64::from(u8::from(2.0 * distance <= diameter_m)),
-                        (None, Footprint::Rectangle { width_m, depth_m }) => {
-                            f64::from(u8::from(2.0 * dx <= width_m && 2.0 * dy <= depth_m))
-                        }
+                    * match along {
+                        None => round.at(distance),
+                        Some(along) => round.at(dx) * along.at(dy),
                     };
             }
         }

@@ -76,7 +76,7 @@ pub fn watch<'b>(
 /// Mean of the dome's upper patches, where a vault is measured, degC.
 pub fn vault_c(hearth: &Hearth<'_>) -> f64 {
     let (mut sum, mut area) = (0.0, 0.0);
-    for (patch, over_k) in hearth.build.dome.patches.iter().zip(hearth.dome.row_k(0)) {
+    for (patch, over_k) in hearth.build.dome.patches.iter().zip(hearth.dome.faces_k()) {
         if patch.high {
             sum += patch.area_m2 * over_k;
             area += patch.area_m2;
