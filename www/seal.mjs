@@ -1,5 +1,5 @@
-// Runs after every build of the page. Writes worker_loader.js, by which a worker loads the very program the page loads, and
-// puts into sw.js the list of files that make up this version and a hash of them all, so that the service worker takes or
+// Runs after every build of the page. Writes worker_loader.js, by which a worker loads the very program the page loads, and the other
+// language's text; puts into sw.js the list of files that make up this version and a hash of them all, so that the service worker takes or
 // leaves a version whole. Trunk calls it with TRUNK_STAGING_DIR; tests give a folder.
 import { createHash } from "node:crypto";
 import { readdirSync, readFileSync, writeFileSync } from "node:fs";
@@ -46,6 +46,19 @@ function writeLoader(folder) {
   writeFileSync(join(folder, "worker_loader.js"), `${lines.join("\n")}\n`);
 }
 
+/** The other language's text as one file, its name in index.html. */
+function writeGerman(folder) {
+  const parts = join(dirname(fileURLToPath(import.meta.url)), "..", "src", "page", "src", "words", "german");
+  const read = (name) => readFileSync(join(parts, name), "utf8");
+  const sentences = readdirSync(parts).filter((name) => name !== "words.txt").sort();
+  const lines = [read("words.txt"), "---\n", ...sentences.map(read)].join("").split("\n");
+  const text = lines.filter((line) => line && !line.startsWith("#")).join("\n");
+  const name = `german-${createHash("sha256").update(text).digest("hex").slice(0, 16)}.txt`;
+  writeFileSync(join(folder, name), text);
+  const page = join(folder, "index.html");
+  writeFileSync(page, readFileSync(page, "utf8").replace('data-german="german.txt"', `data-german="${name}"`));
+}
+
 if (process.argv[1] === fileURLToPath(import.meta.url)) {
   const folder = process.argv[2] ?? process.env.TRUNK_STAGING_DIR;
   if (!folder) throw new Error("seal.mjs wants a folder, or TRUNK_STAGING_DIR");
@@ -54,5 +67,6 @@ if (process.argv[1] === fileURLToPath(import.meta.url)) {
     for (const name of filesIn(folder).filter((name) => /^app-.*\.wasm$/.test(name))) lay(join(folder, name));
   }
   writeLoader(folder);
+  writeGerman(folder);
   seal(folder);
 }

@@ -88,15 +88,37 @@ test("the sheet is one page on A4 and on letter, and says the plan", async (t) =
   clean(opened);
 });
 
+test("a new oven's first firing is shown day by day, and refused with the reason where it shall go faster", async (t) => {
+  const opened = await open(t, { width: 1024, height: 768, at: EVENING, hash: "#tonight/more", verdict: false });
+  const { page } = opened;
+  const firing = page.locator(".first-firing");
+  await firing.locator("button.act").click();
+  await firing.locator("tbody tr").first().waitFor({ timeout: SEARCH_MS });
+  const holds = (await firing.locator("tbody tr td:nth-child(2)").allInnerTexts()).map((text) => Number(text.match(/\d+/)[0]));
+  assert.ok(holds.length >= 3 && holds[0] < 100, `${holds}: the first day stays under boiling`);
+  assert.deepEqual(holds, [...holds].sort((a, b) => a - b), "hotter day by day");
+  assert.match(await firing.locator(".caution").innerText(), /steam/);
+  await page.locator("#first-hours").fill("3");
+  await firing.locator("button.act").click();
+  await until(async () => /3\s?h/.test(await firing.locator(".because").innerText()), "the refusal");
+  assert.match(await firing.locator(".because").innerText(), /refus|faster/i);
+  assert.deepEqual(await found(page), []);
+  // The plan stands above it, and can be tried on rough nights.
+  await page.locator(".cook-more h1", { hasText: "The plan in words" }).waitFor({ timeout: SEARCH_MS });
+  await page.locator(".cook-more button", { hasText: "rough nights" }).click();
+  await page.locator(".cook-more .warning", { hasText: "of 40 rough nights" }).waitFor({ timeout: SEARCH_MS });
+  clean(opened);
+});
+
 for (const [width, height, scheme] of [[1024, 768, "light"], [1024, 768, "dark"], [1280, 800, "light"], [390, 844, "light"], [390, 844, "dark"], [320, 640, "light"]]) {
   test(`axe finds nothing and nothing scrolls sideways, ${width} px, ${scheme}`, async (t) => {
     const { page } = await tonight(t, { width, height, scheme });
-    for (const hash of ["#tonight", "#tonight/reading", "#tonight/sheet"]) {
+    for (const hash of ["#tonight", "#tonight/reading", "#tonight/sheet", "#tonight/more"]) {
       await go(page, hash);
-      await page.locator({ "#tonight": ".cook-next", "#tonight/reading": ".cook-keys", "#tonight/sheet": ".cook-paper" }[hash]).waitFor();
+      await page.locator({ "#tonight": ".cook-next", "#tonight/reading": ".cook-keys", "#tonight/sheet": ".cook-paper", "#tonight/more": ".cook-more" }[hash]).waitFor();
       assert.deepEqual(await found(page), [], hash);
       assert.deepEqual(await sideways(page), [], hash);
-      if (width >= 1024 && hash !== "#tonight/sheet") {
+      if (width >= 1024 && !["#tonight/sheet", "#tonight/more"].includes(hash)) {
         const over = await page.evaluate(() => document.documentElement.scrollHeight - innerHeight);
         assert.ok(over <= 0, `${hash} is ${over} px higher than the window`);
       }

@@ -71,6 +71,51 @@ test("another language is one press away, remembered, and changes numbers with i
   clean(opened);
 });
 
+test("a language that cannot be fetched is said, and the page stays as it is; on a visit it opens in English", async (t) => {
+  const opened = await open(t);
+  const { page, context } = opened;
+  // Without the offline copy, as on a first visit whose network broke off.
+  await context.route(/german-[0-9a-f]+\.txt$/, (route) => route.abort());
+  await page.evaluate(async () => {
+    for (const known of await navigator.serviceWorker.getRegistrations()) await known.unregister();
+  });
+  await page.reload();
+  await first(page);
+  await page.locator(".bar-acts button", { hasText: "Deutsch" }).click();
+  await page.locator(".strip", { hasText: "Deutsch did not come" }).waitFor();
+  assert.equal(await page.getAttribute("html", "lang"), "en");
+  await page.evaluate(() => localStorage.setItem("hearthload.language", JSON.stringify("de")));
+  await page.reload();
+  await first(page);
+  assert.match(await page.locator("#verdict-says").innerText(), /^It carries/);
+  assert.equal(await page.getAttribute("html", "lang"), "en");
+});
+
+test("the chef's door has no English left in German, nor has what is wrong with a field", async (t) => {
+  const opened = await visitor(t, "");
+  const { page } = opened;
+  await first(page);
+  await still(page);
+  for (const more of await page.locator("details").all()) await more.evaluate((element) => (element.open = true));
+  await page.locator(".dish-row .turn").first().click();
+  assert.deepEqual(await english(page), []);
+  await page.fill("#f-oven-door_height_cm", "4");
+  await page.locator(".strip").first().waitFor();
+  assert.deepEqual(await english(page), []);
+  clean(opened);
+});
+
+test("the cook's door and its sheet have no English left in German", async (t) => {
+  const opened = await visitor(t, "#tonight");
+  const { page } = opened;
+  await page.locator(".cook-next").waitFor({ timeout: 60_000 });
+  assert.deepEqual(await english(page), []);
+  await page.goto(`${opened.address}#tonight/sheet`);
+  await page.locator(".sheet").first().waitFor();
+  assert.deepEqual(await english(page), []);
+  clean(opened);
+});
+
 test("the planner's door has no English left in German", async (t) => {
   const opened = await visitor(t, "#floors");
   const { page } = opened;

@@ -162,7 +162,7 @@ test("bad nights count up, stop with what there is, and go on", async (t) => {
   await panel.locator(".chart-nights").waitFor({ timeout: LADDER_MS });
   await button(panel, "Stop, keep what is there").click();
   await button(panel, "Go on").waitFor();
-  const finding = () => panel.locator(".finding").innerText();
+  const finding = () => panel.locator(".chart-nights .finding").innerText();
   assert.match(await finding(), /so far it holds on \d+ of 100 nights/);
   await button(panel, "Go on").click();
   await until(async () => !(await finding()).includes("so far"), "all nights", LADDER_MS);

@@ -13,6 +13,7 @@ use hearthload_page::charts::measure::{ByTable, Measure};
 use hearthload_page::charts::theme::{Colour, HEAT_RAMP, on_tile};
 use hearthload_page::charts::words::{NBSP, Units, inside_sentence, plural};
 use hearthload_page::charts::{Answer, Grain, Kitchen, Picture, Table, Theme, View, lying_rows, svg};
+use hearthload_page::words::language::{Language, choose};
 
 /// A phone's canvas, the narrow column of what gives first, a desk's canvas beside the form, a tablet's.
 const WIDTHS_PX: [f64; 5] = [292.0, 362.0, 560.0, 842.0, 984.0];
@@ -149,6 +150,7 @@ fn findings_say_when_and_which_dish() {
         format!("A rung must reach the post; the 130{NBSP}cm floor is the first to do so on wood."),
         "9 pieces to come, the last at 21:49.".to_owned(),
         format!("130{NBSP}cm: so far it holds on 83 of 100 nights, ±{NBSP}3."),
+        format!("Eight nights in ten take 88.0{NBSP}kg to 109.2{NBSP}kg of wood."),
     ];
     for (said, expected) in said.iter().zip(&expected) {
         assert_eq!(said, expected);
@@ -267,6 +269,17 @@ fn units_follow_the_reader() {
 }
 
 #[test]
+fn hours_of_wood_are_named_by_the_clock_in_use() {
+    let wood = Picture::Wood(kit::answer());
+    let rows = |units: Units| wood.drawing().table(&View { units, ..View::wide(560.0) }).rows;
+    let day = rows(Units::default());
+    let halves = rows(Units { twelve_hours: true, ..Units::default() });
+    let at = day.iter().position(|row| row[0] == "20–21").expect("that hour");
+    assert_eq!(halves[at][0], format!("8–9{NBSP}pm"));
+    assert_eq!(halves[at][1..], day[at][1..]);
+}
+
+#[test]
 fn csv_quotes_and_guards_its_cells() {
     let mut table = Table::with_head(&["dish", "step"]);
     table.row(["Roots, \"iron\"".to_owned(), "\u{2212}4".to_owned()]);
@@ -357,9 +370,11 @@ fn pictures_have_german_words() {
     }
     left.sort();
     left.dedup();
-    // Names cut to their room, and what the hand-made evening brings along in words.
-    let given =
+    // Names cut to their room, words broken into lines, and what the hand-made evening brings along in words.
+    let broken = ["nine nights in", "ten", "smallest on", "smallest with"];
+    let names =
         ["Half hen", "Half hen in", "Pear", "Roots", "Roots in", "every 12 min", "every 30 min", "gas, 9\u{a0}kW"];
+    let given = [&names[..], &broken].concat();
     let given = |text: &String| {
         given.iter().any(|given| text.ends_with(&format!(": {given}")))
             || text.contains("20:07")
@@ -367,4 +382,11 @@ fn pictures_have_german_words() {
     };
     left.retain(|text| !given(text));
     assert!(left.is_empty(), "{}", left.join("\n"));
+    // Counts in words go into sentences whole, and a sentence begins large.
+    choose(Language::German);
+    let finding = |picture: Picture| picture.drawing().finding(&View::wide(900.0));
+    let (wood, ledger) = (finding(Picture::Wood(answer.clone())), finding(Picture::Ledger(answer)));
+    choose(Language::English);
+    assert!(wood.contains("drei Scheite"), "{wood}");
+    assert!(ledger.starts_with(|first: char| first.is_uppercase()), "{ledger}");
 }

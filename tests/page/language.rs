@@ -6,6 +6,7 @@ use hearthload::{
     scenario::fields::fields,
 };
 use hearthload_page::words::{
+    NAMES, german,
     language::{Language, choose},
     translate::{know, missing, put, sentences, tr},
 };
@@ -13,7 +14,7 @@ use serde_json::{Value, json};
 use std::path::Path;
 
 /// Sources whose texts are read on the page.
-const SOURCES: [&str; 37] = [
+const SOURCES: [&str; 38] = [
     "src/engine/report/build.rs",
     "src/engine/report/causes.rs",
     "src/engine/report/cautions.rs",
@@ -50,6 +51,7 @@ const SOURCES: [&str; 37] = [
     "src/page/src/charts/plan.rs",
     "src/page/src/charts/plan_oven.rs",
     "src/page/src/charts/wood.rs",
+    "src/page/src/charts/wood_spread.rs",
     "src/engine/sure/unknowns.rs",
 ];
 
@@ -239,6 +241,24 @@ fn the_answers_about_the_demonstration_have_no_english_left() {
     left.sort();
     left.dedup();
     assert!(left.is_empty(), "{}", left.join("\n"));
+}
+
+#[test]
+fn every_word_of_the_page_is_there_in_german_in_its_order() {
+    assert_eq!(german::names(), NAMES);
+}
+
+#[test]
+fn every_sentence_has_its_german_below_it_and_stands_there_once() {
+    let lines = german::TEXT.lines().filter(|line| !line.is_empty() && !line.starts_with('#'));
+    let sentences: Vec<&str> = lines.skip_while(|line| *line != "---").skip(1).collect();
+    let mut known = std::collections::BTreeSet::new();
+    for pair in sentences.chunks(2) {
+        assert!(!pair[0].starts_with(' ') && pair.get(1).is_some_and(|says| says.starts_with("  ")), "{pair:?}");
+        assert!(known.insert(pair[0]), "twice: {}", pair[0]);
+        let places = |text: &str| text.matches('{').count();
+        assert!(places(pair[0]) >= places(pair[1]), "{pair:?}");
+    }
 }
 
 #[test]

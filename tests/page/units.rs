@@ -34,6 +34,8 @@ fn sentences_are_put_into_the_readers_units() {
     assert_eq!(plain(&said("1.9\u{a0}kg at 20:45")), "1,9 kg at 20:45");
     choose(Units::default());
     assert_eq!(said("300\u{a0}°C"), "300\u{a0}°C");
+    // A step too is read off a thermometer.
+    assert_eq!(plain(&said("Within 5\u{a0}K: go on at 0.8\u{a0}W/(m\u{a0}K).")), "Within 5 °C: go on at 0.8 W/(m K).");
 }
 
 #[test]

@@ -8,7 +8,7 @@ use crate::{
     route::Door,
     sharing::use_address,
     state::{Action, State, draft, kept::Kept, tabs::Tabs},
-    storage,
+    storage, tongue,
     trust::Trust,
     units,
     words::{
@@ -53,7 +53,7 @@ pub(crate) fn demo() -> Vec<Value> {
 
 /// The demonstration, as a first visit finds it.
 fn shown_first() -> Kept {
-    language::choose(storage::language());
+    language::choose(tongue::first());
     Kept::of(demo())
 }
 
@@ -114,23 +114,30 @@ pub fn App() -> Html {
     // The cook's view is read at arm's length and does not scroll: nothing stands under it.
     let cook = place.door == Door::Cook;
     // Drawn in another language or in other units, all is drawn anew.
-    let tongue = use_state(storage::language);
-    language::choose(*tongue);
-    let units = use_state(|| storage::units(*tongue));
+    let spoken = use_state(tongue::first);
+    language::choose(*spoken);
+    let units = use_state(|| storage::units(*spoken));
     units::choose(*units);
     know_names(&desk);
-    use_effect_with(*tongue, |tongue| {
+    use_effect_with(*spoken, |spoken| {
         // Refused only where `lang` could not be an attribute.
-        let _ = gloo::utils::document_element().set_attribute("lang", tongue.tag());
+        let _ = gloo::utils::document_element().set_attribute("lang", spoken.tag());
     });
     let speak = {
-        let (tongue, units) = (tongue.clone(), units.clone());
+        let (spoken, units, send) = (spoken.clone(), units.clone(), desk.dispatcher());
         Callback::from(move |chosen: Language| {
-            storage::keep_language(chosen);
-            let as_written = Units { comma: chosen.has_comma(), ..*units };
-            storage::keep_units(as_written);
-            units.set(as_written);
-            tongue.set(chosen);
+            let (spoken, units, send) = (spoken.clone(), units.clone(), send.clone());
+            tongue::bring(chosen, move |came| {
+                if !came {
+                    send.dispatch(Action::Refuse(fill(words().language_missing, &[chosen.name()])));
+                    return;
+                }
+                storage::keep_language(chosen);
+                let as_written = Units { comma: chosen.has_comma(), ..*units };
+                storage::keep_units(as_written);
+                units.set(as_written);
+                spoken.set(chosen);
+            });
         })
     };
     let title = door_words(place.door).0;
@@ -146,17 +153,19 @@ pub fn App() -> Html {
     };
     html! {
         <>
-            <Head desk={desk.clone()} place={place.clone()} {saved} units={*units} {choose} language={*tongue} {speak} />
-            <Behind key={format!("{} {}", tongue.tag(), units::write(*units))} desk={desk.clone()} {place} />
-            <div>{ if cook { html! {} } else { html! { <><Trust key={tongue.tag()} /><footer class="foot"><p>{ words().computed }</p></footer></> } } }</div>
+            <Head desk={desk.clone()} place={place.clone()} {saved} units={*units} {choose} language={*spoken} {speak} />
+            <Behind key={format!("{} {}", spoken.tag(), units::write(*units))} desk={desk.clone()} {place} />
+            <div>{ if cook { html! {} } else { html! { <><Trust key={spoken.tag()} /><footer class="foot"><p>{ words().computed }</p></footer></> } } }</div>
         </>
     }
 }
 
-/// Puts the page in place of the line that said it was starting.
+/// Puts the page in place of the line that said it was starting, once the reader's language is there; in English where it does not come.
 pub fn start() {
-    if let Some(boot) = gloo::utils::document().get_element_by_id("boot") {
-        boot.remove();
-    }
-    yew::Renderer::<App>::new().render();
+    tongue::bring(storage::language(), |_| {
+        if let Some(boot) = gloo::utils::document().get_element_by_id("boot") {
+            boot.remove();
+        }
+        yew::Renderer::<App>::new().render();
+    });
 }

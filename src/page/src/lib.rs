@@ -17,6 +17,7 @@ pub mod share;
 mod sharing;
 pub mod state;
 pub mod storage;
+mod tongue;
 mod trust;
 pub mod units;
 pub mod words;

@@ -2,7 +2,7 @@
 
 use crate::{
     golden::CHECKS,
-    words::{fill, words},
+    words::{fill, translate::tr, words},
     worker::{
         Answer,
         client::{Client, Heard},
@@ -89,7 +89,7 @@ fn table(checks: &[Value]) -> Html {
                         for check in checks {
                             <tr key={text(check, "id")}>
                                 <th scope="row">{ text(check, "what") }</th>
-                                <td>{ format!("{} ({})", text(check, "source"), text(check, "status")) }</td>
+                                <td>{ format!("{} ({})", text(check, "source"), tr(&text(check, "status"))) }</td>
                                 <td>{ format!("{} ± {}", number(check, "expected"), number(check, "tolerance")) }</td>
                                 <td>{ format!("{} {}", number(check, "got"), text(check, "unit")) }{ spread(&check["spread"]) }</td>
                                 <td>{ if check["holds"].as_bool() == Some(true) { say.trust_holds } else { say.trust_misses } }{ " " }{ text(check, "explained") }</td>

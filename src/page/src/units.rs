@@ -66,6 +66,8 @@ fn turn(unit: &str, units: Units) -> Option<Turn> {
     Some(match unit {
         "°C" | "degC" if units.fahrenheit => Turn(1.8, 32.0, 0, "°F"),
         "K" if units.fahrenheit => Turn(1.8, 0.0, 0, "°F"),
+        // A step of the thermometer, as kitchens say it.
+        "K" => Turn(1.0, 0.0, 0, "°C"),
         "kg" if units.pounds => Turn(1.0 / trade::POUND_KG, 0.0, 0, "lb"),
         "kg/h" if units.pounds => Turn(1.0 / trade::POUND_KG, 0.0, 0, "lb/h"),
         "kg/s" if units.pounds => Turn(1.0 / trade::POUND_KG, 0.0, 0, "lb/s"),
@@ -135,9 +137,6 @@ pub fn name(unit: &str) -> &str {
 #[must_use]
 pub fn said(text: &str) -> String {
     let units = units();
-    if units == Units::default() {
-        return text.to_owned();
-    }
     let mut out = String::with_capacity(text.len());
     let mut rest = text;
     while let Some(start) = rest.find(|sign: char| sign.is_ascii_digit()) {

@@ -1,15 +1,14 @@
-//! Owns every word the page itself says, in one place: another language is another set of the same words (`words::german`), and the
-//! compiler misses none.
+//! Owns every word the page itself says, in one place: another language is another set of the same words (`words::german`), fetched
+//! when it is read, and a test misses none.
 //!
 //! Verdicts, problems and notes come in English from the engine, and the pictures make theirs where they draw; other languages are
 //! catalogues of those sentences (`words::german`'s own parts). `{}` stands where a number or a name goes, `{0}` where their order changes.
 
-mod german;
+pub mod german;
 pub mod language;
 pub mod translate;
 
 use crate::route::Door;
-use german::GERMAN;
 use hearthload::{
     matter::{food, stone, wood},
     scenario::Field,
@@ -23,6 +22,19 @@ macro_rules! words {
         pub(crate) struct Words { $(pub $name: &'static str,)+ }
 
         static ENGLISH: Words = Words { $($name: $text,)+ };
+
+        /// The names of the words, in their order.
+        #[cfg(not(target_arch = "wasm32"))]
+        pub const NAMES: &[&str] = &[$(stringify!($name),)+];
+
+        impl Words {
+            /// The words out of a list in this order; nothing where it is not as long.
+            fn of(list: &[&'static str]) -> Option<Self> {
+                let mut all = list.iter().copied();
+                let words = Self { $($name: all.next()?,)+ };
+                all.next().is_none().then_some(words)
+            }
+        }
     };
 }
 
@@ -88,6 +100,7 @@ words! {
     and_more: "and {} more",
     update: "A new version is ready.",
     update_act: "Reload",
+    language_missing: "{} did not come: it is fetched when it is first chosen, and that needs the network once.",
     dismiss: "Put away",
 
     fact_lowest: "Lowest spot in use",
@@ -129,7 +142,7 @@ words! {
     ways_running: "Trying one change after another through the whole evening: {} so far.",
     ways_two: "The best two together",
     ways_none: "No single change that was tried carries more.",
-    ways_how: "Covers each change gains at this mix. Each was run through the whole evening before it was shown.",
+    ways_how: "What is enough stands first, then what loses least; the number is the covers it gains at this mix. Each was run through the whole evening.",
     way_most: "carries {} covers",
     way_try: "Try it",
     way_in: "in the plan",
@@ -265,6 +278,23 @@ words! {
     cook_to_menu: "Change the evening",
     cook_evening: "The evening",
     cook_sheet: "Shift sheet",
+    cook_more: "More of the plan, first firing",
+    more_plan: "The plan in words",
+    more_spread: "Spread the coals at {} for {}: it saves {} of wood.",
+    more_taken: "What the plan takes for granted",
+    rough_title: "If the night turns rough",
+    rough_how: "The plan is played on nights with parties at random, other wood and a cook who feeds late. Then a feeding with a reserve is looked for.",
+    rough_ask: "Try the plan on {} rough nights",
+    rough_running: "Playing rough nights: half a minute or so …",
+    first_title: "A new or damp oven",
+    first_how: "Its first fires are small and slow: damp stone splits where steam cannot get out in time.",
+    first_hours: "In how many hours of fire, if you are in a hurry",
+    first_ask: "Show the first firing",
+    first_running: "Working out the first fires …",
+    first_heads: "Day|Dome no hotter than|For|Wood|Each feed",
+    first_kindling: "kindling only, a handful at a time",
+    first_small: "{} every {}, split small",
+    first_feed: "{} every {}",
     cook_flames: "Flames at the doorway? Stop feeding. Do not add air.",
     cook_light_in: "Light in",
     cook_kindling: ", {} of dry kindling",
@@ -335,7 +365,7 @@ words! {
     phase_rush: "for the rush",
     phase_tail: "to the end",
     sheet_wood: "A piece is {}. Wood of the day by the pin meter: {}.",
-    sheet_meter: "{} %: {}",
+    sheet_meter: "{}\u{a0}%: {}",
     sheet_rush: "First piece for the rush by {} at the latest.",
     sheet_after: "Afterwards:",
     sheet_margins: "To spare at the worst: doorway air {}, way of the flame {}.",
@@ -469,7 +499,7 @@ words! {
 pub(crate) fn words() -> &'static Words {
     match language() {
         Language::English => &ENGLISH,
-        Language::German => &GERMAN,
+        Language::German => translate::own().unwrap_or(&ENGLISH),
     }
 }
 

@@ -12,7 +12,7 @@ use hearthload_page::charts::evening::{Evening, Phase, Piece, PieceState};
 use hearthload_page::charts::kitchen::{DishShape, Kitchen, Side};
 use hearthload_page::charts::ladder::{Held, Ladder, Rung};
 use hearthload_page::charts::nights::Nights;
-use hearthload_page::charts::{Answer, Picture, Reading};
+use hearthload_page::charts::{Answer, Picture, Reading, WoodSpread};
 
 const HOUR: f64 = 3600.0;
 const QUARTER: f64 = 900.0;
@@ -316,6 +316,7 @@ pub fn pictures(answer: &Answer) -> Vec<Picture> {
         Picture::Ladder(Rc::new(ladder())),
         Picture::Evening(Rc::new(evening())),
         Picture::Nights(Rc::new(nights())),
+        Picture::WoodSpread(Rc::new(WoodSpread { p10_kg: 88.0, p50_kg: 96.4, p90_kg: 109.2, planned_kg: Some(94.0) })),
     ]
 }
 

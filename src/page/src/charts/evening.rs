@@ -6,6 +6,7 @@ use super::evening_down;
 use super::fills::{Fill, fill_rect, plates};
 use super::ink::{Ink, Point, Type};
 use super::shapes::{Rect, smooth};
+use super::words::capital;
 use super::{Drawing, Table, View};
 use hearthload::units::time::QUARTER_S;
 
@@ -314,7 +315,8 @@ impl Drawing for Evening {
             self.floor_planned.iter().min_by(|a, b| a.at_c.total_cmp(&b.at_c)).map_or_else(String::new, |reading| {
                 format!(" Floor lowest {} at {}.", view.units.degrees(reading.at_c), view.units.clock(reading.at_s))
             });
-        format!("The evening: {} {}.{lowest}", self.finding(view), phases.join("; "))
+        let phases = if phases.is_empty() { String::new() } else { format!(" {}.", capital(&phases.join("; "))) };
+        format!("The evening: {}{phases}{lowest}", self.finding(view))
     }
 
     fn table(&self, view: &View) -> Table {

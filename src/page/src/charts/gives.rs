@@ -152,7 +152,7 @@ impl Drawing for Gives<'_> {
                 capital(name(load.what)),
                 view.units.number(load.used * 100.0, 0),
                 self.says(load, view),
-                load.says.clone(),
+                crate::units::said(&load.says),
             ]);
         }
         table

@@ -30,7 +30,7 @@ const NAME_PX: f64 = 13.0;
 const NAME_LINE_PX: f64 = 16.0;
 const MOST_LINES: usize = 3;
 /// Room for upright names.
-const UPRIGHT_NAME_PX: f64 = 112.0;
+const UPRIGHT_NAME_PX: f64 = 136.0;
 /// A slot narrower than this carries its values upright, and they need this much more room.
 const LEVEL_VALUE_PX: f64 = 32.0;
 const UPRIGHT_VALUE_PX: f64 = 14.0;

@@ -2,11 +2,13 @@
 
 use hearthload::scenario::{FireSide, FloorShape};
 
+use super::axis::{fitted, wrapped};
 use super::fills::{Fill, fill_rect};
 use super::ink::{Ink, Point, Type};
 use super::shapes::{Rect, arc, within};
 use super::words::list;
 use super::{Drawing, Table, View};
+use crate::words::translate::tr;
 
 use std::f64::consts::PI;
 
@@ -19,6 +21,8 @@ const FOOT_PX: f64 = 42.0;
 const BAR_PX: f64 = 9.0;
 /// Left end of the bars where rungs are wide, px.
 const BARS_X: f64 = 246.0;
+/// Left end of a rung's name there, px.
+const NAME_X: f64 = 74.0;
 /// Room at the right for "203, 78 % to spare".
 const VALUE_PX: f64 = 132.0;
 const NARROW_VALUE_PX: f64 = 96.0;
@@ -122,13 +126,15 @@ impl Ladder {
     }
 
     fn tags(&self, index: usize) -> String {
+        let both = self.smallest_on_wood.filter(|at| self.smallest_with_gas == Some(*at));
+        let alone = |at: Option<usize>| at.filter(|_| both.is_none());
         let tags = [
-            (self.smallest_on_wood, "smallest on wood"),
-            (self.smallest_with_gas, "smallest with gas"),
+            (both, "smallest, wood or gas"),
+            (alone(self.smallest_on_wood), "smallest on wood"),
+            (alone(self.smallest_with_gas), "smallest with gas"),
             (self.nine_in_ten, "nine nights in ten"),
         ];
-        let mine: Vec<String> =
-            tags.iter().filter(|(at, _)| *at == Some(index)).map(|(_, tag)| (*tag).to_owned()).collect();
+        let mine: Vec<String> = tags.iter().filter(|(at, _)| *at == Some(index)).map(|(_, tag)| tr(tag)).collect();
         list(&mine)
     }
 
@@ -153,15 +159,23 @@ impl Ladder {
         if frame.wide {
             let middle = top + WIDE_RUNG_PX / 2.0;
             self.draw_floor(ink, view, rung, (32.0, middle));
-            let lift = if tags.is_empty() { 6.0 } else { -1.0 };
-            ink.text((74.0, middle + lift), &name, Type::value(theme.soot).start().sized(18.0));
-            ink.text((74.0, middle + 17.0), &tags, Type::note(theme.soot));
             let note = Type::note(theme.smoke).end();
+            let kind = Type::note(theme.soot);
+            let room = BARS_X - 16.0 - NAME_X - ink.width("with gas", note).max(ink.width("on wood", note));
+            let lines = if tags.is_empty() { Vec::new() } else { wrapped(&|text| ink.width(text, kind), &tags, room) };
+            let lift = 6.0 - 8.0 * lines.len() as f64;
+            ink.text((NAME_X, middle + lift), &name, Type::value(theme.soot).start().sized(18.0));
+            for (place, line) in lines.iter().enumerate() {
+                ink.text((NAME_X, middle + lift + 17.0 + 15.0 * place as f64), line, kind);
+            }
             ink.text((BARS_X - 8.0, middle - 7.5), "on wood", note);
             ink.text((BARS_X - 8.0, middle + 15.5), "with gas", note);
         } else {
             let label = if tags.is_empty() { name } else { format!("{name}, {tags}") };
-            ink.cased((0.0, top + 16.0), &label, Type::value(theme.soot).start(), self.ground(view, index), 2.5);
+            let kind = Type::value(theme.soot).start();
+            // What finds no room stands in the table.
+            let label = fitted(&|text| ink.width(text, kind), &label, view.width_px - 4.0);
+            ink.cased((0.0, top + 16.0), &label, kind, self.ground(view, index), 2.5);
         }
         let y = Self::bars_y(frame, top);
         self.draw_value(ink, view, frame, index, rung.on_wood, y);
@@ -184,7 +198,8 @@ impl Ladder {
     fn draw_value(&self, ink: &mut Ink, view: &View, frame: &Frame, index: usize, held: Held, y: f64) {
         let theme = &view.theme;
         let Some(held) = held.most() else {
-            ink.text((frame.left + 4.0, y + 9.5), held.without(), Type::note(theme.smoke));
+            let (at, ground) = ((frame.left + 4.0, y + 9.5), self.ground(view, index));
+            ink.cased(at, held.without(), Type::note(theme.smoke), ground, 2.0);
             return;
         };
         let value = Type::note(theme.soot).bold().sized(14.0);

@@ -18,9 +18,11 @@ const IN_PX: f64 = 108.0;
 const FLOOR_Y: f64 = 262.0;
 /// Width of the oven, px, at most.
 const OVEN_PX: f64 = 530.0;
-/// Room at the left for the wood's words, at the right for the doorway's.
+/// Room at the left for the wood's words, at the right for the doorway's arrow heads, before its words.
 const LEFT_PX: f64 = 142.0;
-const RIGHT_PX: f64 = 172.0;
+const RIGHT_PX: f64 = 32.0;
+/// What the doorway's words are given at least.
+const WORDS_PX: f64 = 140.0;
 const WALL_PX: f64 = 28.0;
 const BLOCK_PX: f64 = 106.0;
 
@@ -34,8 +36,11 @@ struct Section {
 }
 
 impl Section {
-    fn of(ledger: &Ledger, view: &View) -> Self {
-        let room = view.width_px - LEFT_PX - RIGHT_PX;
+    fn of(ledger: &Ledger, ink: &Ink, view: &View) -> Self {
+        let out = |flow: &&Flow| matches!(flow.way, Way::Smoke | Way::Glow);
+        let (_, outs) = ledger.flows();
+        let words = outs.iter().filter(out).map(|flow| ink.width(flow.name, Type::value(view.theme.soot)));
+        let room = view.width_px - LEFT_PX - RIGHT_PX - words.fold(WORDS_PX, f64::max);
         let left = LEFT_PX + ((room - OVEN_PX) / 2.0).max(0.0) * 0.6;
         Self { left, right: left + room.min(OVEN_PX), px: IN_PX / ledger.total_mj() }
     }
@@ -47,7 +52,7 @@ impl Section {
 
 /// Draws the section.
 pub fn draw(ledger: &Ledger, ink: &mut Ink, view: &View) {
-    let section = Section::of(ledger, view);
+    let section = Section::of(ledger, ink, view);
     draw_floor(ink, view, &section);
     let shell_mj = ledger.flows().1.iter().filter(|flow| flow.way == Way::Shell).map(|flow| flow.heat_mj).sum::<f64>();
     draw_dome(ink, view, &section, shell_mj * section.px);

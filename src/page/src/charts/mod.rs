@@ -31,9 +31,10 @@ mod shapes;
 pub mod table;
 pub mod theme;
 mod wood;
+pub mod wood_spread;
 pub mod words;
 
-use crate::words::translate::tr;
+use crate::words::translate::{capital, tr};
 use std::rc::Rc;
 
 use plotters_backend::DrawingBackend;
@@ -47,6 +48,7 @@ pub use nights::Nights;
 pub use plan::{LyingRow, lying_rows};
 pub use table::Table;
 pub use theme::Theme;
+pub use wood_spread::WoodSpread;
 pub use words::Units;
 
 use measure::{ByTable, Measure};
@@ -111,7 +113,8 @@ impl<T: Drawing> Drawing for Said<T> {
     }
 
     fn finding(&self, view: &View) -> String {
-        tr(&self.0.finding(view))
+        // A clause that began with a figure may begin with a word in another language.
+        capital(&tr(&self.0.finding(view)))
     }
 
     fn how(&self, view: &View) -> String {
@@ -119,7 +122,7 @@ impl<T: Drawing> Drawing for Said<T> {
     }
 
     fn aria(&self, view: &View) -> String {
-        tr(&self.0.aria(view))
+        capital(&tr(&self.0.aria(view)))
     }
 
     fn table(&self, view: &View) -> Table {
@@ -187,6 +190,8 @@ pub enum Picture {
     Evening(Rc<Evening>),
     /// Bad nights.
     Nights(Rc<Nights>),
+    /// How the wood swings over them.
+    WoodSpread(Rc<WoodSpread>),
 }
 
 impl Picture {
@@ -204,6 +209,7 @@ impl Picture {
             Self::Ladder(ladder) => Box::new(Said(Borrowed(&**ladder))),
             Self::Evening(evening) => Box::new(Said(Borrowed(&**evening))),
             Self::Nights(nights) => Box::new(Said(Borrowed(&**nights))),
+            Self::WoodSpread(spread) => Box::new(Said(Borrowed(&**spread))),
         }
     }
 
@@ -221,6 +227,7 @@ impl Picture {
             Self::Ladder(_) => "ladder",
             Self::Evening(_) => "evening",
             Self::Nights(_) => "nights",
+            Self::WoodSpread(_) => "wood-spread",
         }
     }
 

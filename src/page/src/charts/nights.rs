@@ -1,6 +1,7 @@
 //! Owns the picture of bad nights: how many nights break in each quarter hour.
 
 use super::axis::TimeScale;
+use super::fills::{Fill, fill_rect};
 use super::ink::{Ink, Type};
 use super::shapes::Rect;
 use super::{Drawing, Table, View};
@@ -53,6 +54,16 @@ impl Nights {
     }
 }
 
+impl Nights {
+    /// The quarter hour that breaks most often, in words.
+    fn breaks(&self, view: &View) -> String {
+        self.worst().map_or_else(
+            || "No night breaks.".to_owned(),
+            |at| format!("Most that break, {}, do so in the quarter hour from {}.", self.most(), view.units.clock(at)),
+        )
+    }
+}
+
 impl Drawing for Nights {
     fn height_px(&self, _view: &View) -> f64 {
         TOP_PX + BARS_PX + LINE_PX + 26.0
@@ -68,7 +79,13 @@ impl Drawing for Nights {
             let from = self.from_s + QUARTER_S * index as f64;
             let (left, right) = (scale.x(from) + 1.25, scale.x(from + QUARTER_S) - 1.25);
             let high = f64::from(broken) * px;
-            ink.fill(&Rect::new(left, foot - high, right - left, high).corners(), theme.smoke);
+            let bar = Rect::new(left, foot - high, right - left, high);
+            if self.worst() == Some(from) {
+                fill_rect(ink, theme, bar, Fill::Short);
+                ink.outline(&bar.corners(), theme.short, 1.5);
+            } else {
+                ink.fill(&bar.corners(), theme.smoke);
+            }
             let text = broken.to_string();
             let kind = Type::value(theme.soot).sized(13.0);
             if high >= NUMBERED_PX && ink.width(&text, kind) <= right - left + 4.0 {
@@ -90,15 +107,13 @@ impl Drawing for Nights {
     fn how(&self, view: &View) -> String {
         let run = view.units.number(f64::from(self.run), 0);
         let asked = view.units.number(f64::from(self.asked), 0);
-        if self.run < self.asked { format!("{run} of {asked} nights run.") } else { format!("{run} nights run.") }
+        let run =
+            if self.run < self.asked { format!("{run} of {asked} nights run.") } else { format!("{run} nights run.") };
+        format!("{run} {}", self.breaks(view))
     }
 
     fn aria(&self, view: &View) -> String {
-        let worst = self.worst().map_or_else(
-            || "No night breaks.".to_owned(),
-            |at| format!("Most nights, {}, break in the quarter hour from {}.", self.most(), view.units.clock(at)),
-        );
-        format!("{} {worst}", self.finding(view))
+        format!("{} {}", self.finding(view), self.breaks(view))
     }
 
     fn table(&self, view: &View) -> Table {

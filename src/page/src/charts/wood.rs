@@ -9,6 +9,7 @@ use super::ink::{Ink, Type};
 use super::shapes::Rect;
 use super::words::{count, seconds_of};
 use super::{Drawing, Table, View};
+use crate::words::translate::tr;
 
 const LOG_PX: f64 = 21.0;
 const STACK_PX: f64 = 170.0;
@@ -19,6 +20,8 @@ const STICK_ROW_KG: f64 = 0.8;
 const STICK_PX: f64 = 4.5;
 /// From this use on over the mean of the others, an hour is the hardest; kg.
 const SAME_KG: f64 = 0.05;
+/// Hours of a day.
+const DAY_H: f64 = 24.0;
 
 /// Wood by the hour.
 pub struct Wood<'a>(pub &'a Answer);
@@ -67,7 +70,7 @@ impl Wood<'_> {
         }
         ink.text((middle, y - 7.0), &view.units.bare_mass(hour.fed_kg), Type::value(theme.soot));
         let kind = Type::note(theme.smoke).middle();
-        let word = hour_word(hour);
+        let word = hour_word(hour, view);
         let word = if ink.width(&word, kind) > slot - 2.0 {
             word.split('–').next().unwrap_or_default().to_owned()
         } else {
@@ -86,10 +89,18 @@ impl Wood<'_> {
     }
 }
 
-/// "15–16" for the hour that begins at three in the afternoon.
-fn hour_word(hour: &WoodHour) -> String {
-    let from = seconds_of(&hour.time).unwrap_or(0.0) / HOUR_S;
-    format!("{:.0}–{:.0}", from.floor() % 24.0, (from.floor() + 1.0) % 24.0)
+/// "15–16", or "3–4\u{a0}pm", for the hour that begins at three in the afternoon.
+fn hour_word(hour: &WoodHour, view: &View) -> String {
+    let from = (seconds_of(&hour.time).unwrap_or(0.0) / HOUR_S).floor();
+    let [from, to] = [from % DAY_H, (from + 1.0) % DAY_H];
+    if !view.units.twelve_hours {
+        return format!("{from:.0}–{to:.0}");
+    }
+    let half = |hour: f64| if hour < DAY_H / 2.0 { "am" } else { "pm" };
+    // Noon and midnight are twelve.
+    let of_twelve = |hour: f64| (hour + DAY_H / 2.0 - 1.0) % (DAY_H / 2.0) + 1.0;
+    let first = if half(from) == half(to) { String::new() } else { format!("\u{a0}{}", half(from)) };
+    format!("{:.0}{first}–{:.0}\u{a0}{}", of_twelve(from), of_twelve(to), half(to))
 }
 
 impl Drawing for Wood<'_> {
@@ -111,7 +122,7 @@ impl Drawing for Wood<'_> {
         let hardest = self.hardest();
         let Some(first) = hardest.first() else { return "No wood is fed.".to_owned() };
         let splits = first.pieces.round() as usize;
-        let what = format!("{} {}", count(splits), if splits == 1 { "split" } else { "splits" });
+        let what = format!("{} {}", count(splits), tr(if splits == 1 { "split" } else { "splits" }));
         let kindling = self.kindling_kg(first);
         let what =
             if kindling > SAME_KG { format!("{what} and {} of kindling", view.units.mass(kindling)) } else { what };
@@ -119,7 +130,7 @@ impl Drawing for Wood<'_> {
         if hardest.len() > 1 {
             format!("The hardest hours take {what} each, {mass}.")
         } else {
-            format!("The hardest hour, {}, takes {what}, {mass}.", hour_word(first))
+            format!("The hardest hour, {}, takes {what}, {mass}.", hour_word(first, view))
         }
     }
 
@@ -137,8 +148,11 @@ impl Drawing for Wood<'_> {
     }
 
     fn aria(&self, view: &View) -> String {
-        let parts: Vec<String> =
-            self.hours().iter().map(|hour| format!("{} {}", hour_word(hour), view.units.mass(hour.fed_kg))).collect();
+        let parts: Vec<String> = self
+            .hours()
+            .iter()
+            .map(|hour| format!("{} {}", hour_word(hour, view), view.units.mass(hour.fed_kg)))
+            .collect();
         format!("{} Fed by the hour: {}.", self.finding(view), parts.join(", "))
     }
 
@@ -153,7 +167,7 @@ impl Drawing for Wood<'_> {
         ]);
         for hour in &self.0.report.wood.by_hour {
             table.row([
-                hour_word(hour),
+                hour_word(hour, view),
                 view.units.number(hour.pieces, usize::from((hour.pieces - hour.pieces.round()).abs() > 0.05)),
                 view.units.bare_mass(self.kindling_kg(hour)),
                 view.units.bare_mass(hour.fed_kg),

@@ -3,7 +3,7 @@
 
 use super::{Found, progress::Progress};
 use crate::{
-    charts::{Nights as Drawn, Picture, canvas::ChartCanvas},
+    charts::{Nights as Drawn, Picture, WoodSpread, canvas::ChartCanvas},
     figures as said,
     form::Desk,
     parts::notice,
@@ -58,6 +58,9 @@ pub(crate) fn Nights(props: &Props) -> Html {
         || say.nights_begin.to_owned(),
         |report| fill(say.nights_run, &[&report.nights.to_string(), &report.asked.to_string()]),
     );
+    // Another floor's plan is its own: the evening on the table says nothing of it.
+    let own = desk.answer.as_ref().filter(|_| props.scenario.is_none());
+    let planned = own.map(|answer| answer.report.wood.kg_light_up + answer.report.wood.kg_service);
     let act = fill(say.nights_ask, &[&wished.to_string()]);
     html! {
         <section class="slab nights" aria-labelledby="nights-title">
@@ -67,6 +70,7 @@ pub(crate) fn Nights(props: &Props) -> Html {
             { Progress::of(desk, props.subject, says, &act).with(with, other).show() }
             if let (Some(report), Some(answer)) = (report.filter(|report| report.nights > 0), &desk.answer) {
                 <ChartCanvas picture={Picture::Nights(Rc::new(drawn(&report, &answer.scenario, about)))} />
+                <ChartCanvas picture={Picture::WoodSpread(Rc::new(wood(&report, planned)))} />
                 { spread(&report) }
                 { gave(&report) }
             }
@@ -114,6 +118,12 @@ fn drawn(report: &NightsReport, scenario: &Scenario, about: &str) -> Drawn {
         share_error: report.holds_error,
         what: about.to_owned(),
     }
+}
+
+/// How the wood swings, as the picture wants it.
+const fn wood(report: &NightsReport, planned_kg: Option<f64>) -> WoodSpread {
+    let [p10_kg, p50_kg, p90_kg] = [report.wood_kg.p10, report.wood_kg.p50, report.wood_kg.p90];
+    WoodSpread { p10_kg, p50_kg, p90_kg, planned_kg }
 }
 
 /// How the wood swings.

@@ -4,9 +4,9 @@
 //! A sentence the catalogue does not have stays English; `tests/page/language.rs` holds the catalogue against the sources, so that
 //! none does.
 
-use super::german::SENTENCES;
 use super::language::{Language, language};
-use std::cell::RefCell;
+use super::{Words, german};
+use std::cell::{OnceCell, RefCell};
 use std::collections::BTreeMap;
 
 /// A sentence or clause: as the engine makes it, `{}` where something goes, `{#}` where it begins with a digit; and as it is said.
@@ -21,8 +21,9 @@ struct Open {
     says: &'static str,
 }
 
-/// All entries, made ready for finding.
+/// All entries, made ready for finding, and the page's own words.
 struct Catalogue {
+    own: &'static Words,
     whole: BTreeMap<&'static str, &'static str>,
     /// Those that fix most letters first.
     open: Vec<Open>,
@@ -32,10 +33,40 @@ struct Catalogue {
 const REMEMBERED: usize = 4000;
 
 thread_local! {
-    static CATALOGUE: Catalogue = Catalogue::of(SENTENCES);
+    static CATALOGUE: OnceCell<Catalogue> = const { OnceCell::new() };
     static SAID: RefCell<BTreeMap<String, Option<String>>> = const { RefCell::new(BTreeMap::new()) };
     /// Names people gave: never taken for words.
     static NAMES: RefCell<Vec<String>> = const { RefCell::new(Vec::new()) };
+}
+
+/// Takes in the other language's text. Gives whether it can be spoken.
+pub fn learn(text: &str) -> bool {
+    CATALOGUE.with(|known| match german::read(text) {
+        Some((own, sentences)) if known.get().is_none() => {
+            known.set(Catalogue::of(Box::leak(Box::new(own)), sentences)).is_ok()
+        }
+        _ => known.get().is_some(),
+    })
+}
+
+/// Whether a language can be spoken: English always, another once its text is there.
+#[must_use]
+pub fn speaks(tongue: Language) -> bool {
+    tongue == Language::English || ask(|_| ()).is_some()
+}
+
+/// The page's own words in the other language.
+pub(super) fn own() -> Option<&'static Words> {
+    ask(|catalogue| catalogue.own)
+}
+
+/// Asks the other language's catalogue, where it is there.
+fn ask<A>(what: impl FnOnce(&Catalogue) -> A) -> Option<A> {
+    #[cfg(not(target_arch = "wasm32"))]
+    if CATALOGUE.with(|known| known.get().is_none()) {
+        learn(german::TEXT);
+    }
+    CATALOGUE.with(|known| known.get().map(what))
 }
 
 /// Tells which names stand in the scenario, so that they are left as they are.
@@ -130,7 +161,7 @@ fn find(bare: &str) -> Option<String> {
     if !has_words || NAMES.with_borrow(|names| names.iter().any(|name| name == bare)) {
         return Some(bare.to_owned());
     }
-    CATALOGUE.with(|catalogue| catalogue.find(bare)).or_else(|| from_clause(bare)).or_else(|| joined(bare)).or_else(
+    ask(|catalogue| catalogue.find(bare)).flatten().or_else(|| from_clause(bare)).or_else(|| joined(bare)).or_else(
         || {
             // A figure with its unit is the same in both.
             is_figure(bare).then(|| bare.to_owned())
@@ -175,8 +206,7 @@ fn is_figure(bare: &str) -> bool {
         || bare.starts_with(|sign: char| sign.is_ascii_digit() || "+\u{2212}-±".contains(sign))
             && bare.split([' ', '\u{a0}']).all(|word| {
                 UNITS.contains(&word)
-                    || word == "am"
-                    || word == "pm"
+                    || ["am", "pm", "to", "bis"].contains(&word)
                     || !word.contains(|sign: char| sign.is_ascii_alphabetic())
             })
 }
@@ -195,10 +225,10 @@ pub fn capital(sentence: &str) -> String {
 }
 
 impl Catalogue {
-    fn of(parts: &[&[Entry]]) -> Self {
+    fn of(own: &'static Words, entries: Vec<Entry>) -> Self {
         let mut whole = BTreeMap::new();
         let mut open: Vec<Open> = Vec::new();
-        for &(english, says) in parts.iter().copied().flatten() {
+        for (english, says) in entries {
             if !english.contains('{') {
                 whole.insert(english, says);
                 continue;
@@ -210,7 +240,7 @@ impl Catalogue {
             open.push(Open { pieces: pieces.collect(), digits, says });
         }
         hearthload::numerics::order::by(&mut open, |a, b| b.letters().cmp(&a.letters()));
-        Self { whole, open }
+        Self { own, whole, open }
     }
 
     fn find(&self, bare: &str) -> Option<String> {
@@ -246,6 +276,14 @@ impl Open {
         }
         // A form that fixes few letters would fit anything: there each place must be known.
         const FEW: usize = 9;
+        let listed = |joint: &str| places.iter().any(|place| place.contains(joint));
+        // Nor does a place reach over from one clause of a row into the next.
+        if listed("; ") && !self.pieces.iter().any(|piece| piece.contains("; ")) {
+            return None;
+        }
+        if self.letters() < FEW && listed(", ") {
+            return None;
+        }
         if self.letters() < FEW && !places.iter().all(|place| said(place.trim_matches(' ')).is_some()) {
             return None;
         }

@@ -38,7 +38,7 @@ pub(crate) fn dishes(report: &CarryReport) -> Html {
         <>
             <h3 id="dishes-title">{ say.dishes_title }</h3>
             <div class="frame" role="region" aria-labelledby="dishes-title" tabindex="0">
-                <table>
+                <table class="dishes">
                     <thead><tr><th scope="col">{ say.col_dish }</th>for head in heads { <th scope="col" key={head}>{ head }</th> }</tr></thead>
                     <tbody>
                         for dish in report.dishes.iter() {

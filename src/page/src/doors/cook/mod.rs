@@ -3,6 +3,7 @@
 
 mod awake;
 mod clock;
+mod more;
 mod next;
 pub(crate) mod night;
 mod orders;
@@ -119,7 +120,14 @@ pub(crate) fn Cook(props: &super::Props) -> Html {
     let types = props.place.within == "reading";
     use_rest(desk, &tonight, !types && report.is_some());
     let answer = use_answer(desk);
-    let Some(report) = report.filter(|report| report.no_plan.is_none() && report.light_at.is_some()) else {
+    let report = report.filter(|report| report.no_plan.is_none() && report.light_at.is_some());
+    if props.place.within == "more" {
+        return html! {
+            <main class="cook cook-paper cook-more"><div class="strips" role="alert">{ old_plan(desk) }</div>
+                <more::More desk={desk.clone()} {report} />{ caution() }</main>
+        };
+    }
+    let Some(report) = report else {
         return html! { <main class="cook cook-none">{ none(desk, found(desk.asked.get(Subject::Fire)).as_deref()) }</main> };
     };
     let rest = rest_of(desk, tonight.reading);
@@ -140,7 +148,7 @@ pub(crate) fn Cook(props: &super::Props) -> Html {
                     { orders::panel(desk, &night, &(tonight.clone(), change)) }
                 </div>
                 <section class="cook-strip" aria-label={words().cook_evening}>
-                    <p class="cook-name"><strong>{ &report.name }</strong>{ " " }<a href="#tonight/sheet">{ words().cook_sheet }</a></p>
+                    <p class="cook-name"><strong>{ &report.name }</strong>{ " " }<a href="#tonight/sheet">{ words().cook_sheet }</a>{ " " }<a href="#tonight/more">{ words().cook_more }</a></p>
                     <EveningStrip now_s={now.s} picture={Picture::Evening(Rc::new(night.strip(answer.as_ref().as_ref(), true)))} />
                 </section>
                 { caution() }
@@ -193,7 +201,7 @@ fn none(desk: &Desk, report: Option<&FireReport>) -> Html {
                 <div>{ if waits { html! { <div class="line"></div> } } else { marks::broken() } }</div>
                 <h1 role="status">{ title }</h1>
                 <p class="because">{ why }</p>
-                <div>{ if waits { html! {} } else { html! { <a class="cook-act" href="#menu">{ say.cook_to_menu }</a> } } }</div>
+                <div>{ if waits { html! {} } else { html! { <p class="cook-ways"><a class="cook-act" href="#menu">{ say.cook_to_menu }</a><a class="cook-leave" href="#tonight/more">{ say.first_title }</a></p> } } }</div>
             </section>
             <Strip desk={desk.clone()} />
             { caution() }

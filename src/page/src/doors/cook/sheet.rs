@@ -129,7 +129,7 @@ fn readings(all: &[SheetReading]) -> Html {
     }
 }
 
-fn wood(report: &FireReport) -> String {
+pub(super) fn wood(report: &FireReport) -> String {
     let say = words();
     let wetter: Vec<String> = report
         .moisture

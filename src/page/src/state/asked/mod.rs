@@ -35,6 +35,10 @@ pub enum Subject {
     Fire,
     /// The cook's: the rest of the evening after a reading. Its request's other fields are `at`, `floor_c`, `fed`.
     Rest,
+    /// The cook's: the plan on rough nights. Its request's other field is `rough_nights`.
+    Rough,
+    /// The cook's: the first firing of a new or damp oven. Its request's other fields are `first_firing`, `in_hours`.
+    FirstFiring,
 }
 
 impl Subject {
@@ -45,13 +49,13 @@ impl Subject {
             Self::FloorNights | Self::Nights => "nights",
             Self::Sure | Self::FloorSure => "sure",
             Self::Reach => "reach",
-            Self::Fire | Self::Rest => "fire",
+            Self::Fire | Self::Rest | Self::Rough | Self::FirstFiring => "fire",
         }
     }
 
     /// Whether it is asked in parts.
     const fn is_long(self) -> bool {
-        !matches!(self, Self::Fire | Self::Rest)
+        !matches!(self, Self::Fire | Self::Rest | Self::Rough | Self::FirstFiring)
     }
 }
 
@@ -109,7 +113,7 @@ fn read(subject: Subject, report: Value) -> Result<Found, String> {
         Subject::FloorNights | Subject::Nights => Found::Nights(typed(report)?),
         Subject::Sure | Subject::FloorSure => Found::Sure(typed(report)?),
         Subject::Reach => Found::Reach(typed(report)?),
-        Subject::Fire | Subject::Rest => Found::Fire(typed(report)?),
+        Subject::Fire | Subject::Rest | Subject::Rough | Subject::FirstFiring => Found::Fire(typed(report)?),
     })
 }
 
