@@ -4,6 +4,7 @@
 
 use hearthload::proof::{Check, Table, measured_figures, measured_oven, measured_oven_of_width};
 use hearthload::scenario::{Layer, Scenario};
+use hearthload::sure::unknowns::{UNKNOWNS, Unknown};
 use std::path::{Path, PathBuf};
 
 /// Where the folders of the publications are.
@@ -66,7 +67,7 @@ fn kept(text: &str, id: &str) -> Option<f64> {
 
 #[test]
 fn every_published_figure_is_met_but_the_one_explained_and_the_kept_results_are_todays() {
-    let checks = measured_figures(&chosen());
+    let checks = measured_figures(&chosen(), &[]);
     for of in ["falciano-2022", "falciano-2024", "varlamov-2018"] {
         let path = folder().join(of).join("result.csv");
         if writing() {
@@ -127,6 +128,20 @@ fn unknowns() -> Vec<(&'static str, Scenario)> {
     ]
 }
 
+/// What `--sure` takes as unknown, each at either end of its range, all else as chosen: a name and the figures.
+fn ends() -> Vec<(String, Vec<Check>)> {
+    let both = |unknown: Unknown| END_NAMES.map(|(end, share)| (end_name(&unknown, end), [(unknown, share)]));
+    UNKNOWNS.into_iter().flat_map(both).map(|(name, at)| (name, measured_figures(&chosen(), &at))).collect()
+}
+
+/// The ends of a range, and the share of it at which they lie.
+const END_NAMES: [(&str, f64); 2] = [("low", 0.0), ("high", 1.0)];
+
+/// What a row of the table of scores is called.
+fn end_name(unknown: &Unknown, end: &str) -> String {
+    format!("{} at the {end} end", unknown.key)
+}
+
 /// The chosen oven with a change.
 fn with(change: &dyn Fn(&mut Scenario)) -> Scenario {
     let mut scenario = chosen();
@@ -143,12 +158,13 @@ fn moves(runs: &[(&str, Vec<Check>)]) -> Vec<f64> {
 }
 
 /// Writes the table of scores: each run by its three scores and its figures, and how far each figure moves over the constants.
-fn write_scores(chosen_from: &[(&str, Vec<Check>)], others: &[(&str, Vec<Check>)]) {
+fn write_scores(chosen_from: &[(&str, Vec<Check>)], others: &[(&str, Vec<Check>)], ends: &[(String, Vec<Check>)]) {
     let moves = moves(chosen_from);
     let ids: Vec<String> = chosen_from[0].1.iter().map(|check| check.id.clone()).collect();
     let answers = |check: &Check| ids.iter().position(|id| *id == check.id).is_some_and(|at| moves[at] >= ANSWERS);
     let mut text = format!(
-        "# Every figure with one thing changed at a time: first the constants that were chosen, then what is not known of the oven.\n\
+        "# Every figure with one thing changed at a time: first the constants that were chosen, then what is not known of the oven, then\n\
+         # whatever --sure takes as unknown, at either end of its range (src/engine/sure/unknowns.rs).\n\
          # score: root of the mean square of (got - expected)/tolerance over the figures that answer to the constants; 1 would be the\n\
          # edge of every band at once. A figure answers if it moves by {ANSWERS} of its tolerance or more over the constants (row \"moves\");\n\
          # those that do not say nothing about the choice. score_all: over all figures. score_3: as score, but without the figure at\n\
@@ -156,7 +172,8 @@ fn write_scores(chosen_from: &[(&str, Vec<Check>)], others: &[(&str, Vec<Check>)
     );
     text += &format!("variant,score,score_all,score_3,{}\nmoves,,,", ids.join(","));
     moves.iter().for_each(|share| text += &format!(",{share:.3}"));
-    for (name, checks) in chosen_from.iter().chain(others) {
+    let ends = ends.iter().map(|(name, checks)| (name.as_str(), checks));
+    for (name, checks) in chosen_from.iter().chain(others).map(|(name, checks)| (*name, checks)).chain(ends) {
         let at_3 = |check: &Check| answers(check) && check.id != FAST;
         let scores = [score(checks, answers), score(checks, |_| true), score(checks, at_3)];
         text += &format!("\n{name},{:.3},{:.3},{:.3}", scores[0], scores[1], scores[2]);
@@ -169,11 +186,11 @@ fn write_scores(chosen_from: &[(&str, Vec<Check>)], others: &[(&str, Vec<Check>)
 #[test]
 fn the_choice_scores_better_at_the_feed_it_was_made_for_and_no_choice_mends_the_slope() {
     let played = |variants: Vec<(&'static str, Scenario)>| -> Vec<(&'static str, Vec<Check>)> {
-        variants.into_iter().map(|(name, scenario)| (name, measured_figures(&scenario))).collect()
+        variants.into_iter().map(|(name, scenario)| (name, measured_figures(&scenario, &[]))).collect()
     };
     let runs = if writing() { played(constants()) } else { played(constants().into_iter().take(2).collect()) };
     if writing() {
-        write_scores(&runs, &played(unknowns()));
+        write_scores(&runs, &played(unknowns()), &ends());
     }
     let text = std::fs::read_to_string(folder().join("scores.csv")).expect("it is kept");
     let table = Table::read(&text);
@@ -197,5 +214,14 @@ fn the_choice_scores_better_at_the_feed_it_was_made_for_and_no_choice_mends_the_
         // And none brings the fast fire within its band, nor within three of them.
         let off = (row.number(FAST) - fast.expected) / fast.tolerance;
         assert!(off > 3.0, "{}: {off} tolerances off", row.text("variant"));
+    }
+    // Both ends of every range are kept, over all figures; none of them brings the fast fire into its band either.
+    for unknown in UNKNOWNS {
+        for (end, _) in END_NAMES {
+            let name = end_name(&unknown, end);
+            let row = table.rows_where("variant", &name).next().unwrap_or_else(|| panic!("no row for {name}"));
+            assert!(runs[0].1.iter().all(|check| row.number(&check.id).is_finite()), "{name}");
+            assert!(row.number("score_all") > 1.0 && row.number(FAST) > fast.expected + fast.tolerance, "{name}");
+        }
     }
 }
