@@ -82,6 +82,24 @@ fn after(ready: &Ready, shut: &Hearth<'_>, leak_kg_s: f64, hours_s: f64) -> f64 
     hearth.food_floor_c()
 }
 
+/// The floor when it is next read, after a day's last piece and a night behind doors that leak as the scenario says, degC.
+#[must_use]
+pub fn morning_c(ready: &Ready, mut hearth: Hearth<'_>) -> f64 {
+    hearth.lay(&[], &ready.laws);
+    wait_for_flames(&mut hearth, &ready.laws);
+    let hours_s = next_reading(ready, &hearth) - hearth.time_s;
+    after(ready, &hearth, ready.scenario.oven.door_leak_kg_s, hours_s)
+}
+
+/// When the floor is read again.
+fn next_reading(ready: &Ready, hearth: &Hearth<'_>) -> ClockS {
+    let mut read_at = ready.scenario.start.read_at + DAY_S;
+    while read_at <= hearth.time_s {
+        read_at += DAY_S;
+    }
+    read_at
+}
+
 /// Runs an oven until its flames are out, so that the doors may be shut.
 pub fn wait_for_flames(hearth: &mut Hearth<'_>, laws: &[BakeLaw]) {
     let give_up = hearth.time_s + LONGEST_WAIT_S;
@@ -95,14 +113,10 @@ pub fn wait_for_flames(hearth: &mut Hearth<'_>, laws: &[BakeLaw]) {
 /// reading, for a reading at the face is all there is.
 #[must_use]
 pub fn overnight(ready: &Ready, mut hearth: Hearth<'_>) -> Overnight {
-    let (scenario, laws) = (&ready.scenario, &ready.laws);
-    hearth.lay(&[], laws);
-    wait_for_flames(&mut hearth, laws);
+    hearth.lay(&[], &ready.laws);
+    wait_for_flames(&mut hearth, &ready.laws);
     let leak = leak(ready, &hearth);
-    let mut read_at = scenario.start.read_at + DAY_S;
-    while read_at <= hearth.time_s {
-        read_at += DAY_S;
-    }
+    let read_at = next_reading(ready, &hearth);
     let hours_s = read_at - hearth.time_s;
     let mut raked = hearth.clone();
     raked.fire = crate::hearth::fire::Fire::new(hearth.build.fuel, hearth.build.bed_area_m2);

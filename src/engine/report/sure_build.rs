@@ -1,8 +1,9 @@
 //! Owns the answer about how sure an evening's answer is: its data, its filling and its text.
 
 use super::layout::wrapped;
-use super::words::{degrees, duration, number, percent};
+use super::words::{degrees, duration, kg, kwh, number, percent};
 use crate::sure::{Effect, Sure};
+use crate::units::trade::KILOWATT_HOUR_J;
 use serde::{Deserialize, Serialize};
 
 /// A figure with its band: four draws of five lie within.
@@ -54,6 +55,20 @@ pub struct SureReport {
     pub wait_p90_s: Band,
     /// Left of what is tightest, share of it; under nought where it gave.
     pub spare: Band,
+    /// Shares between which that of all evenings like it lies, nineteen times in twenty.
+    pub stands_between: [f64; 2],
+    /// Slowest bake, s.
+    pub bake_s: Band,
+    /// From lifting until half of all spots are back within 10 K of where they stood, s.
+    pub recovery_s: Band,
+    /// Wood burnt, kg.
+    pub wood_kg: Band,
+    /// Gas burnt, kWh.
+    pub gas_kwh: Band,
+    /// The next morning's floor, degC.
+    pub morning_c: Band,
+    /// The unknown that moves the next morning's floor most.
+    pub morning_weakest: String,
     /// The unknown that moves the coolest spot most.
     pub weakest: String,
     /// What to measure first.
@@ -114,6 +129,9 @@ fn make_of_it(report: &SureReport) -> String {
 pub fn sure(found: &Sure) -> SureReport {
     let band = |[low, high]: [f64; 2], best: f64| Band { low, best, high };
     let first = found.effects.first();
+    let mut by_morning: Vec<&Effect> = found.effects.iter().collect();
+    crate::numerics::order::by(&mut by_morning, |a, b| b.morning_swing_k().total_cmp(&a.morning_swing_k()));
+    let morning_weakest = by_morning.first();
     let mut report = SureReport {
         carries: found.best.carries,
         verdict_stands: found.verdict_stands,
@@ -122,18 +140,28 @@ pub fn sure(found: &Sure) -> SureReport {
         start_c: band(found.start_c, found.best.start_c),
         wait_p90_s: band(found.wait_p90_s, found.best.wait_p90_s),
         spare: band(found.spare, found.best.spare),
+        stands_between: found.stands_between,
+        bake_s: band(found.bake_s, found.best.bake_s),
+        recovery_s: band(found.recovery_s, found.best.recovery_s),
+        wood_kg: band(found.wood_kg, found.best.wood_kg),
+        gas_kwh: band(found.gas_j.map(|joules| joules / KILOWATT_HOUR_J), found.best.gas_j / KILOWATT_HOUR_J),
+        morning_c: band(found.morning_c, found.best.morning_c),
+        morning_weakest: morning_weakest.map_or_else(String::new, |e| e.unknown.name.to_owned()),
         weakest: first.map_or_else(String::new, |e| e.unknown.name.to_owned()),
         measure_first: first.map_or_else(String::new, |e| e.unknown.measure.to_owned()),
         unknowns: found.effects.iter().map(|effect| unknown(found, effect)).collect(),
         says: String::new(),
     };
     report.says = format!(
-        "With all that is not known exactly drawn at random, the verdict ({}) stands in {} of {} draws. {} The coolest spot lies \
+        "With all that is not known exactly drawn at random, the verdict ({}) stands in {} of {} draws: of all evenings like it in {} to \
+         {}, nineteen chances in twenty. {} The coolest spot lies \
          between {} and {} in four of five, fed as typed: a cook who reads the gun and feeds by it takes up part of that. (Days on \
          a coarser cut than the verdict's: trust their spread, not their last ten kelvin.) What moves it most: {}. {}",
         if report.carries { "it carries" } else { "it does not carry" },
         number(report.verdict_stands * f64::from(report.draws), 0),
         report.draws,
+        percent(report.stands_between[0]),
+        percent(report.stands_between[1]),
         make_of_it(&report),
         degrees(report.lowest_c.low),
         degrees(report.lowest_c.high),
@@ -141,6 +169,24 @@ pub fn sure(found: &Sure) -> SureReport {
         report.measure_first
     );
     report
+}
+
+/// The other figures, each with four draws of five.
+fn bands(report: &SureReport) -> String {
+    let said = |what: &str, band: &Band, write: &dyn Fn(f64) -> String| {
+        format!("{what} {} ({} to {})", write(band.best), write(band.low), write(band.high))
+    };
+    let mut all = vec![
+        said("floor at the first order", &report.start_c, &degrees),
+        said("slowest bake", &report.bake_s, &duration),
+        said("half of the spots back in", &report.recovery_s, &duration),
+        said("wood burnt", &report.wood_kg, &kg),
+    ];
+    if report.gas_kwh.high > 0.0 {
+        all.push(said("gas", &report.gas_kwh, &kwh));
+    }
+    all.push(said("the floor next morning behind closed doors", &report.morning_c, &degrees));
+    format!("{}; most of that last one by {}.", all.join(", "), report.morning_weakest)
 }
 
 /// How sure, as plain text at most 80 columns wide, ended by a line feed.
@@ -158,6 +204,7 @@ pub fn text(report: &SureReport) -> String {
             percent(report.verdict_stands)
         ),
     );
+    out += &wrapped("Bands: ", &bands(report));
     for one in &report.unknowns {
         let turns = if one.turns_verdict { ", turns the verdict" } else { "" };
         let ends = format!("{} to {}{turns}", degrees(one.lowest_at_low_c), degrees(one.lowest_at_high_c));

@@ -11,10 +11,14 @@ pub mod unknowns;
 use rand::{RngExt, SeedableRng, rngs::Xoshiro256PlusPlus};
 
 use crate::hearth::fault::Fault;
+use crate::hearth::oven::Hearth;
+use crate::plan::overnight::morning_c;
 use crate::plan::reach::SEARCH_ACCURACY;
 use crate::scenario::Scenario;
 use crate::service::judge::{judge, quantile};
-use crate::service::night::{Keep, Ready};
+use crate::service::night::{Keep, Ready, run};
+use crate::service::orders::orders;
+use crate::service::trace::Bake;
 use unknowns::{UNKNOWNS, Unknown, kitchen};
 
 /// Draws of the hypercube.
@@ -35,6 +39,16 @@ pub struct Headline {
     pub wait_p90_s: f64,
     /// Left of what is tightest, share of it; under nought where it gave, no less than [`LEAST_SPARE`].
     pub spare: f64,
+    /// Slowest bake, s; nought where nothing was baked.
+    pub bake_s: f64,
+    /// From lifting until half of all spots are back within 10 K of where they stood, s; one that never came back counts until the end.
+    pub recovery_s: f64,
+    /// Wood burnt, kg.
+    pub wood_kg: f64,
+    /// Gas burnt, J.
+    pub gas_j: f64,
+    /// The next morning's floor, after a night behind closed doors, degC.
+    pub morning_c: f64,
 }
 
 /// What has given altogether has this to spare: an evening's tightest resource asked for twice over.
@@ -42,12 +56,15 @@ pub const LEAST_SPARE: f64 = -1.0;
 
 impl Headline {
     fn of(ready: &Ready) -> Self {
-        let trace = crate::service::night::play(ready, Keep::default());
-        let mut waits: Vec<f64> =
-            trace.bakes.iter().filter(|b| !b.batch).map(crate::service::trace::Bake::wait_s).collect();
+        let mut hearth = Hearth::new(&ready.build, &ready.scenario);
+        let trace = run(ready, &mut hearth, orders(&ready.scenario), Keep::default());
+        let mut waits: Vec<f64> = trace.bakes.iter().filter(|b| !b.batch).map(Bake::wait_s).collect();
         let lost: u32 = trace.never_started.iter().sum();
         waits.extend((0..lost).map(|_| trace.ended_s - ready.scenario.service.start));
         crate::numerics::order::rising(&mut waits);
+        let lifted = trace.bakes.iter().filter_map(|bake| Some((bake, bake.to_s?)));
+        let mut back_s: Vec<f64> = lifted.map(|(bake, to_s)| bake.recovery_s.unwrap_or(trace.ended_s - to_s)).collect();
+        crate::numerics::order::rising(&mut back_s);
         let lowest = trace.bakes.iter().map(|b| b.at_load_c).min_by(f64::total_cmp);
         let judgement = judge(ready, &trace);
         Self {
@@ -56,8 +73,25 @@ impl Headline {
             start_c: trace.start_c,
             wait_p90_s: quantile(&waits, 0.9),
             spare: (1.0 - judgement.tightest().used).max(LEAST_SPARE),
+            bake_s: trace.bakes.iter().filter_map(Bake::bake_s).fold(0.0, f64::max),
+            recovery_s: if back_s.is_empty() { 0.0 } else { quantile(&back_s, 0.5) },
+            wood_kg: trace.quarters.iter().map(|quarter| quarter.wood_kg).sum(),
+            gas_j: trace.quarters.iter().map(|quarter| quarter.gas_j).sum(),
+            morning_c: morning_c(ready, hearth),
         }
     }
+}
+
+/// Shares between which that of all evenings lies, nineteen times in twenty, where so many of some draws stand: Wilson's score interval
+/// (Wilson, E. B. (1927) J. Amer. Statist. Assoc. 22:209-212). Draws of a hypercube stray less than draws by chance: it is on the wide side.
+#[must_use]
+pub fn between(stands: usize, draws: usize) -> [f64; 2] {
+    /// Standard deviations that hold nineteen in twenty.
+    const Z: f64 = 1.959_964;
+    let (n, share) = (draws as f64, stands as f64 / draws as f64);
+    let middle = (share + Z * Z / (2.0 * n)) / (1.0 + Z * Z / n);
+    let half = Z / (1.0 + Z * Z / n) * (share * (1.0 - share) / n + Z * Z / (4.0 * n * n)).sqrt();
+    [(middle - half).max(0.0), (middle + half).min(1.0)]
 }
 
 /// What one unknown does alone.
@@ -76,6 +110,12 @@ impl Effect {
     #[must_use]
     pub fn swing_k(&self) -> f64 {
         (self.at_high.lowest_c - self.at_low.lowest_c).abs()
+    }
+
+    /// How far it moves the next morning's floor from end to end, K.
+    #[must_use]
+    pub fn morning_swing_k(&self) -> f64 {
+        (self.at_high.morning_c - self.at_low.morning_c).abs()
     }
 }
 
@@ -96,6 +136,18 @@ pub struct Sure {
     pub wait_p90_s: [f64; 2],
     /// Band of what is left of what is tightest, share of it.
     pub spare: [f64; 2],
+    /// Band of the slowest bake, s.
+    pub bake_s: [f64; 2],
+    /// Band of the time until half of all spots are back, s.
+    pub recovery_s: [f64; 2],
+    /// Band of the wood burnt, kg.
+    pub wood_kg: [f64; 2],
+    /// Band of the gas burnt, J.
+    pub gas_j: [f64; 2],
+    /// Band of the next morning's floor, degC.
+    pub morning_c: [f64; 2],
+    /// What the share of draws in which the verdict stands says of all evenings like it: see [`between`].
+    pub stands_between: [f64; 2],
     /// Each unknown alone, the one that moves most first.
     pub effects: Vec<Effect>,
 }
@@ -187,14 +239,21 @@ pub fn add_up(evenings: &[Evening], played: &[Option<Headline>]) -> Option<Sure>
         crate::numerics::order::rising(&mut list);
         BAND.map(|share| quantile(&list, share))
     };
+    let stands = drawn.iter().filter(|h| h.carries == best.carries).count();
     Some(Sure {
         best,
         draws: drawn.len() as u32,
-        verdict_stands: drawn.iter().filter(|h| h.carries == best.carries).count() as f64 / drawn.len() as f64,
+        verdict_stands: stands as f64 / drawn.len() as f64,
         lowest_c: band(|h| h.lowest_c),
         start_c: band(|h| h.start_c),
         wait_p90_s: band(|h| h.wait_p90_s),
         spare: band(|h| h.spare),
+        bake_s: band(|h| h.bake_s),
+        recovery_s: band(|h| h.recovery_s),
+        wood_kg: band(|h| h.wood_kg),
+        gas_j: band(|h| h.gas_j),
+        morning_c: band(|h| h.morning_c),
+        stands_between: between(stands, drawn.len()),
         effects,
     })
 }
@@ -234,6 +293,15 @@ mod tests {
         }
         // Half of all draws within three tenths of the way to an end, as a triangle has it.
         assert!((likelier_in_the_middle(0.75) - 0.5 - 0.5 * (1.0 - 0.5_f64.sqrt())).abs() < 1e-12);
+    }
+
+    #[test]
+    fn a_share_of_some_draws_has_the_interval_of_the_books() {
+        // Worked by hand: 10 of 10 leaves z2/(n + z2) = 3.8415/13.8415 open below; Wilson's of 8 in 10 is 0.490 to 0.943.
+        let [low, high] = between(10, 10);
+        assert!((low - (1.0 - 3.8415 / 13.8415)).abs() < 1e-4 && (high - 1.0).abs() < 1e-12);
+        let [low, high] = between(8, 10);
+        assert!((low - 0.490).abs() < 1e-3 && (high - 0.943).abs() < 1e-3, "{low} {high}");
     }
 
     #[test]

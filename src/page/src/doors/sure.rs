@@ -38,9 +38,10 @@ pub(crate) fn sure(desk: &Desk, subject: Subject, other: Option<(&str, Value)>) 
 fn finding(report: &SureReport) -> String {
     let say = words();
     let stands = (report.verdict_stands * f64::from(report.draws)).round();
+    let [low, high] = report.stands_between.map(said::percent);
     fill(
         if report.carries { say.sure_carries } else { say.sure_gives },
-        &[&said::number(stands, 0), &report.draws.to_string()],
+        &[&said::number(stands, 0), &report.draws.to_string(), &low, &high],
     )
 }
 
@@ -52,6 +53,9 @@ fn shown(report: &SureReport) -> Html {
         (say.fact_lowest, said::degrees(report.lowest_c.best), between(&report.lowest_c, said::degrees)),
         (say.sure_start, said::degrees(report.start_c.best), between(&report.start_c, said::degrees)),
         (say.fact_wait, said::duration(report.wait_p90_s.best), between(&report.wait_p90_s, said::duration)),
+        (say.fact_bake, said::duration(report.bake_s.best), between(&report.bake_s, said::duration)),
+        (say.fact_wood, said::kg(report.wood_kg.best), between(&report.wood_kg, said::kg)),
+        (say.sure_morning, said::degrees(report.morning_c.best), between(&report.morning_c, said::degrees)),
     ];
     html! {
         <>
