@@ -1,7 +1,7 @@
 //! Owns the checks of conduction: the semi-infinite solid (constant temperature, flux, film, trains of loads), the plane wall,
 //! steady layers, and the cases integrated by scipy: a floor under a service, a burner's dead time, a dome warming up.
 
-use super::bench::{Bench, FINE, Grain, USUAL};
+use super::bench::{Bench, Cut, FINE, Grain, MODES, USUAL};
 use super::{Check, Outside, Row, Status, Table, Worst};
 use crate::numerics::column::Slab;
 
@@ -16,7 +16,7 @@ const START_C: f64 = 400.0;
 pub fn checks() -> Vec<Check> {
     let table = Table::read(SEMI_INFINITE);
     let mut all = Vec::new();
-    for grain in [USUAL, FINE] {
+    for grain in [USUAL, MODES, FINE] {
         all.extend(held_face(&table, grain));
         all.extend(fixed_flux(&table, grain));
         all.extend(film(&table, grain));
@@ -40,7 +40,8 @@ fn against(expected: f64, change: f64, grain: Grain, unit: &'static str, section
 /// The face of the brick at 400 degC held at 150 degC.
 fn held_face(table: &Table, grain: Grain) -> Vec<Check> {
     const HELD_C: f64 = 150.0;
-    let mut bench = Bench::new(&[BRICK], 0.0, grain.fineness, START_C, START_C);
+    let cut = Cut::new(&[BRICK], 0.0, grain, None);
+    let mut bench = Bench::new(&cut, START_C, START_C);
     let (mut heat, mut flux, mut depth) = (Worst::default(), Worst::default(), Worst::default());
     // Steps grow with the time that has passed: a held face changes fastest at the start.
     let mut step_s = grain.step_s / 64.0;
@@ -106,10 +107,11 @@ fn face_change(table: &Table, case: &str, driven_by: (&str, f64), t: f64, start_
 /// Constant flux out of the brick, at the face and at two depths.
 fn fixed_flux(table: &Table, grain: Grain) -> Vec<Check> {
     let mut all = Vec::new();
+    let cut = Cut::new(&[BRICK], 0.0, grain, None);
     for flux in [-20_000.0, -50_000.0] {
         for depth_m in [0.0, 0.005, 0.02] {
             let mut worst = Worst::default();
-            let mut bench = Bench::new(&[BRICK], 0.0, grain.fineness, START_C, START_C);
+            let mut bench = Bench::new(&cut, START_C, START_C);
             let same = |row: &Row<'_>| {
                 near(row.parameter("parameters", "q"), flux) && near(row.parameter("parameters", "x"), depth_m)
             };
@@ -132,10 +134,11 @@ fn fixed_flux(table: &Table, grain: Grain) -> Vec<Check> {
 /// A film to 700 degC on the brick at 250 degC.
 fn film(table: &Table, grain: Grain) -> Vec<Check> {
     let mut all = Vec::new();
+    let cut = Cut::new(&[BRICK], 0.0, grain, None);
     for h in [15.0, 60.0, 150.0] {
         for depth_m in [0.0, 0.01, 0.03] {
             let mut worst = Worst::default();
-            let mut bench = Bench::new(&[BRICK], 0.0, grain.fineness, 250.0, 250.0);
+            let mut bench = Bench::new(&cut, 250.0, 250.0);
             let same = |row: &Row<'_>| {
                 near(row.parameter("parameters", "h"), h) && near(row.parameter("parameters", "x"), depth_m)
             };
@@ -156,7 +159,8 @@ fn film(table: &Table, grain: Grain) -> Vec<Check> {
 
 /// Trains of loads on the brick, nothing given back between them.
 fn loads(table: &Table, grain: Grain) -> Vec<Check> {
-    let (mut all, mut bench) = (Vec::new(), Bench::new(&[BRICK], 0.0, grain.fineness, 0.0, 0.0));
+    let cut = Cut::new(&[BRICK], 0.0, grain, None);
+    let (mut all, mut bench) = (Vec::new(), Bench::new(&cut, 0.0, 0.0));
     let (mut q, mut on, mut period, mut done) = (f64::NAN, f64::NAN, f64::NAN, 0);
     let (mut end, mut before) = (Worst::default(), Worst::default());
     for row in table.rows_where("case", "H4") {
@@ -169,7 +173,7 @@ fn loads(table: &Table, grain: Grain) -> Vec<Check> {
                 row.parameter("parameters", "P"),
             );
             if pulse == 1 {
-                bench = Bench::new(&[BRICK], 0.0, grain.fineness, 0.0, 0.0);
+                bench = Bench::new(&cut, 0.0, 0.0);
                 done = 0;
                 all.extend(std::mem::take(&mut end).into_check());
                 all.extend(std::mem::take(&mut before).into_check());
@@ -206,10 +210,11 @@ fn plane_wall(grain: Grain) -> Vec<Check> {
     let diffusivity = WALL.k_w_m_k / WALL.rho_c_j_m3_k;
     let table = Table::read(HEISLER);
     let mut all = Vec::new();
+    let cut = Cut::new(&[WALL], 0.0, grain, None);
     for bi in ["0.1", "0.2", "0.5", "1", "2", "5", "10"] {
         let mut worst = Worst::default();
         let h = bi.parse::<f64>().unwrap_or(f64::NAN) * WALL.k_w_m_k / WALL.thickness_m;
-        let mut bench = Bench::new(&[WALL], 0.0, grain.fineness, 1.0, 0.0);
+        let mut bench = Bench::new(&cut, 1.0, 0.0);
         for row in
             table.rows_where("case", "SER").filter(|row| row.text("parameters").starts_with(&format!("Bi={bi};")))
         {

@@ -1,7 +1,7 @@
 //! Owns the checks of built-up floors and domes: bodies brought into contact, steady layers, and three cases integrated by
 //! scipy: a floor under a service's loads, a burner's dead time, a dome warming up.
 
-use super::bench::{Bench, FINE, Grain, USUAL};
+use super::bench::{Bench, Cut, FINE, Grain, MODES, USUAL};
 use super::{Check, Outside, Status, Table, Worst, published};
 use crate::numerics::column::{Fineness, Slab};
 use crate::units::{STEFAN_BOLTZMANN_W_M2_K4, ZERO_C_K};
@@ -33,7 +33,7 @@ pub fn checks() -> Vec<Check> {
     let mut all = contact();
     all.extend(seen_contact());
     all.extend(steady());
-    for grain in [USUAL, FINE] {
+    for grain in [USUAL, MODES, FINE] {
         all.extend(service(grain));
         all.extend(burner(grain));
         all.extend(dome(grain));
@@ -119,7 +119,8 @@ fn steady() -> Vec<Check> {
         let mut worst = Worst::default();
         for row in table.rows().filter(|row| row.text("wall").starts_with(begins)) {
             let inside = row.number("Th_C");
-            let mut bench = Bench::new(&slabs, OUTER_FILM_W_M2_K, USUAL.fineness, ROOM_C, ROOM_C);
+            let cut = Cut::new(&slabs, OUTER_FILM_W_M2_K, USUAL, None);
+            let mut bench = Bench::new(&cut, ROOM_C, ROOM_C);
             let flux = (0..4).map(|_| bench.hold(LONG_S, inside)).last().unwrap_or(f64::NAN);
             let outside = Outside::relative(
                 row.number("q_W_m2"),
@@ -150,7 +151,8 @@ fn service(grain: Grain) -> Vec<Check> {
         3900.0, 4500.0,
     ];
     let film = |face_c: f64| FILM.0 * (FILM.1 - face_c);
-    let mut bench = Bench::new(&FLOOR, OUTER_FILM_W_M2_K, grain.fineness, ROOM_C, ROOM_C);
+    let cut = Cut::new(&FLOOR, OUTER_FILM_W_M2_K, grain, None);
+    let mut bench = Bench::new(&cut, ROOM_C, ROOM_C);
     bench.follow_until(HEATING_S, grain.step_s, film);
     bench.time_s = 0.0;
     let (mut face, mut deep, mut stored) = (Worst::default(), Worst::default(), Worst::default());
@@ -199,7 +201,8 @@ fn dead_times(grain: Grain) -> Vec<Check> {
     for thickness_m in [0.03, 0.06, 0.08, 0.10] {
         let stone = slab(thickness_m, 1.05, 2150.0, 956.0);
         let diffusion_s = thickness_m * thickness_m * stone.rho_c_j_m3_k / stone.k_w_m_k;
-        let mut bench = Bench::new(&[stone], 0.0, grain.fineness, 0.0, 0.0);
+        let cut = Cut::new(&[stone], 0.0, grain, Some(0));
+        let mut bench = Bench::new(&cut, 0.0, 0.0);
         let step_s = 40.0 * grain.step_s;
         while bench.time_s < PASSED * diffusion_s {
             bench.push(step_s, 0.0, Some((0, FLUX_W_M2)));
@@ -226,11 +229,12 @@ fn burner(grain: Grain) -> Vec<Check> {
         let (mut face, mut under) = (Worst::default(), Worst::default());
         for thickness in ["0.03", "0.06", "0.08", "0.1"] {
             let stone = slab(thickness.parse().unwrap_or(f64::NAN), 1.05, 2150.0, 956.0);
-            let mut bench = if below == "nothing" {
-                Bench::new(&[stone], 0.0, grain.fineness, 0.0, 0.0)
+            let cut = if below == "nothing" {
+                Cut::new(&[stone], 0.0, grain, Some(0))
             } else {
-                Bench::new(&[stone, FLOOR[2]], OUTER_FILM_W_M2_K, grain.fineness, 0.0, 0.0)
+                Cut::new(&[stone, FLOOR[2]], OUTER_FILM_W_M2_K, grain, Some(0))
             };
+            let mut bench = Bench::new(&cut, 0.0, 0.0);
             for row in table.rows_where("below", below).filter(|row| row.text("slab_m") == thickness) {
                 let t = row.number("t_s");
                 while bench.time_s < t - 1e-9 {
@@ -274,7 +278,8 @@ fn dome(grain: Grain) -> Vec<Check> {
     let heat = |face_c: f64| {
         GAS.0 * (GAS.1 - face_c) + EMISSIVITY * STEFAN_BOLTZMANN_W_M2_K4 * (fourth(SURROUNDINGS_C) - fourth(face_c))
     };
-    let mut bench = Bench::new(&VAULT, OUTER_FILM_W_M2_K, grain.fineness, ROOM_C, ROOM_C);
+    let cut = Cut::new(&VAULT, OUTER_FILM_W_M2_K, grain, None);
+    let mut bench = Bench::new(&cut, ROOM_C, ROOM_C);
     let mut worst: [Worst; 3] = Default::default();
     for row in Table::read(DOME).rows() {
         let t = row.number("t_s");
