@@ -54,7 +54,7 @@ impl Cut {
 /// A column either way.
 #[derive(Clone, Debug)]
 enum Body<'c> {
-    Nodes(Columns),
+    Nodes(Box<Columns>),
     Modes(Field<'c>),
 }
 
@@ -74,7 +74,7 @@ impl<'c> Bench<'c> {
     pub fn new(cut: &'c Cut, start_c: f64, room_c: f64) -> Self {
         let profile = vec![start_c - room_c; cut.grid.nodes()];
         let body = match &cut.modes {
-            None => Body::Nodes(Columns::new(cut.grid.clone(), 1, &profile)),
+            None => Body::Nodes(Box::new(Columns::new(cut.grid.clone(), 1, &profile))),
             Some(modes) => Body::Modes(Field::new(modes, 1, &profile, [0.0; BLOCK])),
         };
         Self { body, room_c, time_s: 0.0, entered_j_m2: 0.0 }
@@ -94,7 +94,12 @@ impl<'c> Bench<'c> {
                 std::cmp::Ordering::Greater => second_c,
             })
             .collect();
-        Self { body: Body::Nodes(Columns::new(grid, 1, &profile)), room_c: 0.0, time_s: 0.0, entered_j_m2: 0.0 }
+        Self {
+            body: Body::Nodes(Box::new(Columns::new(grid, 1, &profile))),
+            room_c: 0.0,
+            time_s: 0.0,
+            entered_j_m2: 0.0,
+        }
     }
 
     fn grid(&self) -> &Grid {
