@@ -51,27 +51,55 @@ pub struct Flow {
     pub neutral_m: f64,
 }
 
+/// Heskestad's plume over a fire in the open: what of it does not change with the height.
+struct Rising {
+    convective_kw: f64,
+    flame_m: f64,
+    origin_m: f64,
+    cube: f64,
+}
+
+impl Rising {
+    fn new(convective_w: f64, flame_w: f64, diameter_m: f64) -> Self {
+        let (convective_kw, flame_kw) = (convective_w / 1000.0, flame_w / 1000.0);
+        let power = libm::pow(flame_kw.max(0.0), 0.4);
+        Self {
+            convective_kw,
+            flame_m: 0.235 * power - 1.02 * diameter_m,
+            origin_m: 0.083 * power - 1.02 * diameter_m,
+            cube: libm::cbrt(convective_kw),
+        }
+    }
+
+    fn kg_s(&self, z_m: f64) -> f64 {
+        if self.convective_kw <= 0.0 {
+            return 0.0;
+        }
+        if z_m < self.flame_m {
+            return 0.005_6 * self.convective_kw * z_m / self.flame_m;
+        }
+        let rise = (z_m - self.origin_m).max(0.0);
+        0.071 * self.cube * libm::pow(rise, 5.0 / 3.0) + 0.001_92 * self.convective_kw
+    }
+}
+
 /// Heskestad's plume over a fire in the open at height `z_m`, kg/s.
 #[must_use]
 pub fn open_plume_kg_s(z_m: f64, convective_w: f64, flame_w: f64, diameter_m: f64) -> f64 {
-    let (convective_kw, flame_kw) = (convective_w / 1000.0, flame_w / 1000.0);
-    if convective_kw <= 0.0 {
-        return 0.0;
+    Rising::new(convective_w, flame_w, diameter_m).kg_s(z_m)
+}
+
+impl Plume {
+    /// It stands against a wall: half of one twice as large.
+    fn rising(&self) -> Rising {
+        Rising::new(2.0 * self.convective_w, 2.0 * self.flame_w, self.bed_diameter_m)
     }
-    let flame_m = 0.235 * libm::pow(flame_kw.max(0.0), 0.4) - 1.02 * diameter_m;
-    if z_m < flame_m {
-        return 0.005_6 * convective_kw * z_m / flame_m;
-    }
-    let origin_m = 0.083 * libm::pow(flame_kw.max(0.0), 0.4) - 1.02 * diameter_m;
-    let rise = (z_m - origin_m).max(0.0);
-    let cube = libm::cbrt(convective_kw);
-    0.071 * cube * libm::pow(rise, 5.0 / 3.0) + 0.001_92 * convective_kw
 }
 
 /// The plume of a fire against a wall, with the entrainment factor, kg/s.
 #[must_use]
 pub fn wall_plume_kg_s(z_m: f64, plume: &Plume) -> f64 {
-    0.5 * plume.factor * open_plume_kg_s(z_m, 2.0 * plume.convective_w, 2.0 * plume.flame_w, plume.bed_diameter_m)
+    0.5 * plume.factor * plume.rising().kg_s(z_m)
 }
 
 /// Outflow above the neutral height, kg/s.
@@ -112,7 +140,9 @@ pub fn settle(door: &Doorway, gas_k: f64, plume: &Plume, fuel_kg_s: f64) -> Flow
     let gas_k = gas_k.max(door.room_k + LEAST_RISE_K);
     let least_m = mixed_neutral_m(door, gas_k, fuel_kg_s);
     let interface_at = |z_n: f64| interface_m(door, gas_k, z_n, (out_kg_s(door, gas_k, z_n) - fuel_kg_s).max(0.0));
-    let lacking = |z_n: f64| wall_plume_kg_s(interface_at(z_n), plume) - out_kg_s(door, gas_k, z_n);
+    let rising = plume.rising();
+    let risen = |z_m: f64| 0.5 * plume.factor * rising.kg_s(z_m);
+    let lacking = |z_n: f64| risen(interface_at(z_n)) - out_kg_s(door, gas_k, z_n);
     let neutral_m =
         if lacking(least_m) >= 0.0 { least_m } else { bisect(least_m, door.height_m, 1e-7 * door.height_m, lacking) };
     let out = out_kg_s(door, gas_k, neutral_m);

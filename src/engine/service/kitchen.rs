@@ -1,7 +1,7 @@
 //! Owns the hands at the hearth: which order is loaded, turned or lifted next, and on which spot.
 
 use super::orders::Order;
-use super::spots::{Found, Spots, Taken, Want, lay};
+use super::spots::{Found, Seen, Spots, Taken, Want, lay};
 use super::trace::{Bake, Held, Trace};
 use crate::demand::BakeLaw;
 use crate::hearth::oven::{Hearth, Lying};
@@ -61,6 +61,8 @@ pub struct Kitchen<'s> {
     covered_s: Vec<f64>,
     /// Each cell's face at service start, degC.
     start_faces_c: Vec<f64>,
+    /// What is known of the floor without looking again.
+    seen: Seen,
     /// What lies on the floor, for the oven; in step with `on_floor`.
     pub lying: Vec<Lying>,
 }
@@ -97,6 +99,7 @@ impl<'s> Kitchen<'s> {
             quarter: f64::NEG_INFINITY,
             covered_s: vec![f64::NEG_INFINITY; cells],
             start_faces_c: Vec::new(),
+            seen: Seen::default(),
             lying: Vec::new(),
         }
     }
@@ -274,6 +277,7 @@ impl<'s> Kitchen<'s> {
         let now = hearth.time_s;
         let piece = self.lying.remove(index);
         let place = self.on_floor.remove(index);
+        self.seen.moved();
         let bake = &mut trace.bakes[place.bake];
         bake.to_s = Some(now);
         bake.at_lift_c = Some(hearth.place_k(piece.place) + hearth.room_c());
@@ -309,6 +313,7 @@ impl<'s> Kitchen<'s> {
             return;
         }
         let dome_c = hearth.dome_c();
+        self.seen.later();
         let mut by_age: Vec<usize> = (0..self.waiting.len()).filter(|&d| !self.waiting[d].is_empty()).collect();
         loop {
             by_age.retain(|&d| !self.waiting[d].is_empty());
@@ -331,6 +336,7 @@ impl<'s> Kitchen<'s> {
                             self.hands_free_s[hand] = lands_s;
                             self.started_in_quarter[dish] += 1.0;
                             self.coming.push(Coming { lands_s, order, spot });
+                            self.seen.moved();
                             started = true;
                         }
                     }
@@ -346,8 +352,17 @@ impl<'s> Kitchen<'s> {
         }
     }
 
+    /// What lies on the floor or is about to.
+    fn taken(&self) -> Vec<Taken> {
+        let coming = self.coming.iter().map(|c| {
+            let spot = &self.spots.of(c.order.dish)[c.spot];
+            Taken { footprint: self.scenario.menu[c.order.dish].footprint, x_m: spot.x_m, y_m: spot.y_m }
+        });
+        self.on_floor.iter().map(|p| p.taken).chain(coming).collect()
+    }
+
     /// The spot the oldest order of a dish may take now, or why it may not.
-    fn try_load(&self, dish: usize, hearth: &Hearth<'_>, dome_c: f64) -> Result<usize, Held> {
+    fn try_load(&mut self, dish: usize, hearth: &Hearth<'_>, dome_c: f64) -> Result<usize, Held> {
         let now = hearth.time_s;
         let spec = &self.scenario.menu[dish];
         if spec.cap_per_quarter.is_some_and(|cap| self.started_in_quarter[dish] + 1.0 > cap) {
@@ -355,13 +370,10 @@ impl<'s> Kitchen<'s> {
         }
         let waited = self.waiting[dish].front().map_or(0.0, |order| now - order.at_s);
         let patient = waited < self.scenario.service.patience_s;
-        let mut taken: Vec<Taken> = self.on_floor.iter().map(|p| p.taken).collect();
-        taken.extend(self.coming.iter().map(|c| {
-            let spot = &self.spots.of(c.order.dish)[c.spot];
-            Taken { footprint: self.scenario.menu[c.order.dish].footprint, x_m: spot.x_m, y_m: spot.y_m }
-        }));
         let want = Want { dish, spec, rule: self.scenario.service.spot_rule };
-        let found: Found = self.spots.look(&want, hearth, &self.covered_s, &taken);
+        let mut seen = std::mem::take(&mut self.seen);
+        let found: Found = self.spots.look(&want, hearth, &self.covered_s, || self.taken(), &mut seen);
+        self.seen = seen;
         if dome_c < spec.dome_min_c && patient {
             return Err(Held::ColdDome);
         }

@@ -69,23 +69,39 @@ impl Spots {
         &self.by_dish[dish]
     }
 
-    fn is_free(&self, footprint: &Footprint, spot: &Spot, taken: &[Taken]) -> bool {
-        taken.iter().all(|t| !overlaps(footprint, spot.x_m, spot.y_m, &t.footprint, t.x_m, t.y_m, self.gap_m))
+    /// Spots of a dish on which nothing lies, nor comes to lie.
+    fn free(&self, dish: usize, footprint: &Footprint, taken: &[Taken]) -> Vec<usize> {
+        let clear = |spot: &Spot| {
+            taken.iter().all(|t| !overlaps(footprint, spot.x_m, spot.y_m, &t.footprint, t.x_m, t.y_m, self.gap_m))
+        };
+        self.by_dish[dish].iter().enumerate().filter(|(_, spot)| clear(spot)).map(|(index, _)| index).collect()
     }
 
-    /// Looks for a spot. The hearth is read as a gun would show it; `rested_since_s` is when each cell was last covered.
+    /// Looks for a spot. The hearth is read as a gun would show it; `rested_since_s` is when each cell was last covered, `taken` what
+    /// lies or is about to, asked for only where that has changed.
     #[must_use]
-    pub fn look(&self, want: &Want<'_>, hearth: &Hearth<'_>, rested_since_s: &[f64], taken: &[Taken]) -> Found {
+    pub fn look(
+        &self,
+        want: &Want<'_>,
+        hearth: &Hearth<'_>,
+        rested_since_s: &[f64],
+        taken: impl Fn() -> Vec<Taken>,
+        seen: &mut Seen,
+    ) -> Found {
+        seen.free.resize(self.by_dish.len(), None);
+        seen.shown_c.resize(hearth.build.places.all.len(), f64::NAN);
+        let free = seen.free[want.dish].get_or_insert_with(|| self.free(want.dish, &want.spec.footprint, &taken()));
         let dish = want.spec;
-        let mut found = Found::default();
+        let mut found = Found { any_free: !free.is_empty(), ..Found::default() };
         let mut best: Option<(f64, usize)> = None;
         let mut last_resort: Option<(f64, usize)> = None;
-        for (index, spot) in self.by_dish[want.dish].iter().enumerate() {
-            if !self.is_free(&dish.footprint, spot, taken) {
-                continue;
+        for &index in free.iter() {
+            let spot = &self.by_dish[want.dish][index];
+            let shown_c = &mut seen.shown_c[spot.place];
+            if shown_c.is_nan() {
+                *shown_c = hearth.place_k(spot.place) + hearth.room_c();
             }
-            found.any_free = true;
-            let reading = ((hearth.place_k(spot.place) + hearth.room_c()) / READING_K).round() * READING_K;
+            let reading = (*shown_c / READING_K).round() * READING_K;
             let outside = (dish.floor_min_c - reading).max(reading - dish.floor_max_c);
             if last_resort.is_none_or(|(so_far, _)| outside < so_far) {
                 last_resort = Some((outside, index));
@@ -107,6 +123,27 @@ impl Spots {
         found.in_band = best.map(|(_, index)| index);
         found.nearest = last_resort.map(|(_, index)| index);
         found
+    }
+}
+
+/// What is known of a floor without looking again.
+#[derive(Clone, Debug, Default)]
+pub struct Seen {
+    /// Each dish's free spots; none where what lies or is about to has changed.
+    free: Vec<Option<Vec<usize>>>,
+    /// What a gun shows of each place, degC; no number where it has not been asked for.
+    shown_c: Vec<f64>,
+}
+
+impl Seen {
+    /// Something was laid, or taken up.
+    pub fn moved(&mut self) {
+        self.free.fill(None);
+    }
+
+    /// The oven is another moment's.
+    pub fn later(&mut self) {
+        self.shown_c.fill(f64::NAN);
     }
 }
 
