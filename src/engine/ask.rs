@@ -97,9 +97,15 @@ pub fn fire_on_rough_nights(resolved: &Resolved, now: Option<&Now>, nights: u32)
     if let Some(plan) = plan.as_mut().filter(|_| nights > 0) {
         plan.try_rough_nights(nights);
     }
-    match plan.as_ref().and_then(FirePlan::fault) {
+    fire_report(resolved, plan.as_ref())
+}
+
+/// What a plan says, or its fault.
+#[must_use]
+pub fn fire_report(resolved: &Resolved, plan: Option<&FirePlan>) -> FireReport {
+    match plan.and_then(FirePlan::fault) {
         Some(fault) => crate::report::fire_build::faulted(resolved, &fault),
-        None => crate::report::fire_build::fire(resolved, plan.as_ref()),
+        None => crate::report::fire_build::fire(resolved, plan),
     }
 }
 
@@ -156,7 +162,7 @@ fn as_json(report: &impl serde::Serialize) -> Result<String, Value> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::hearth::fault::by_hand::losing;
+    use crate::hearth::fault::by_hand::{losing, showing};
 
     /// Half an hour of a demo's guests; little to search, and all questions have something to play.
     fn draft() -> Value {
@@ -167,34 +173,52 @@ mod tests {
         draft
     }
 
-    fn answer_with_loss(question: &str, more: &Value, lost_j: f64) -> Value {
+    fn answered(question: &str, more: &Value) -> Value {
         let mut request = json!({ "question": question, "scenario": draft(), "nights": 1 });
         more.as_object().into_iter().flatten().for_each(|(name, value)| request[name] = value.clone());
-        serde_json::from_str(&losing(lost_j, || answer_without_checks(&request.to_string()))).expect("JSON")
+        serde_json::from_str(&answer_without_checks(&request.to_string())).expect("JSON")
+    }
+
+    /// Every question, whole or in parts; whether it plays a service.
+    fn questions() -> [(&'static str, Value, bool); 10] {
+        [
+            ("carry", json!({}), true),
+            ("fire", json!({}), true),
+            ("fire", json!({ "first_firing": true }), false),
+            ("reach", json!({}), true),
+            ("floors", json!({}), true),
+            ("nights", json!({}), true),
+            ("nights", json!({ "from": 0, "count": 1 }), true),
+            ("nights", json!({ "part": { "from": 0, "count": 5 } }), true),
+            ("sure", json!({}), true),
+            ("sure", json!({ "part": { "from": 0 } }), true),
+        ]
+    }
+
+    fn is_refused(question: &str, refused: &Value, left: &str) {
+        let says = refused["fault"].as_str().unwrap_or_else(|| panic!("{question}: {refused}"));
+        assert!(
+            says.contains(left) && says.contains("failed at ") && refused.get("ok").is_none(),
+            "{question}: {says}"
+        );
     }
 
     #[test]
     fn a_ledger_that_does_not_close_is_a_fault_and_no_answer() {
-        let sound = answer_with_loss("carry", &json!({}), 0.0);
+        let sound = losing(0.0, || answered("carry", &json!({})));
         assert!(sound["ok"]["verdict"].is_object(), "{sound}");
-        // A joule of a day's heat is a hundred times what rounding leaves. Every question refuses, whole or in parts.
-        let cases = [
-            ("carry", json!({})),
-            ("fire", json!({})),
-            ("fire", json!({ "first_firing": true })),
-            ("reach", json!({})),
-            ("floors", json!({})),
-            ("nights", json!({})),
-            ("nights", json!({ "from": 0, "count": 1 })),
-            ("nights", json!({ "part": { "from": 0, "count": 5 } })),
-            ("sure", json!({})),
-            ("sure", json!({ "part": { "from": 0 } })),
-        ];
-        for (question, more) in cases {
-            let refused = answer_with_loss(question, &more, 1e3);
-            let says = refused["fault"].as_str().unwrap_or_else(|| panic!("{question} {more}: {refused}"));
-            let told = says.contains("the heat ledger leaves 1000 J open") && says.contains("failed at ");
-            assert!(told && refused.get("ok").is_none(), "{question}: {says}");
+        // A joule of a day's heat is a hundred times what rounding leaves.
+        for (question, more, _) in questions() {
+            is_refused(question, &losing(1e3, || answered(question, &more)), "the heat ledger leaves 1000 J open");
+        }
+    }
+
+    #[test]
+    fn stone_shown_colder_than_all_that_touched_it_is_a_fault_and_no_answer() {
+        for (question, more, plays) in questions() {
+            if plays {
+                is_refused(question, &showing(-80.0, || answered(question, &more)), "stone came out at \u{2212}80");
+            }
         }
     }
 }

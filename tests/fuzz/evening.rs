@@ -79,6 +79,28 @@ pub(crate) fn evening(dice: &mut Dice) -> Value {
     draft
 }
 
+/// A small one: at most half an hour of a few guests over two dishes, on a floor of a metre, so that searches end soon.
+pub(crate) fn small_evening(dice: &mut Dice) -> Value {
+    let mut draft = evening(dice);
+    let (start, quarters) = (15 * dice.whole(40, 90), dice.whole(1, 2));
+    draft["service"] = service(dice, start, quarters);
+    if let Some(covers) = draft["service"]["covers"].as_array_mut() {
+        covers.iter_mut().for_each(|count| *count = json!(count.as_f64().unwrap_or(0.0) % 9.0));
+    }
+    draft["feeding"] = feeding(dice, start, start + 15 * quarters);
+    for side in ["width_cm", "depth_cm", "door_width_cm"] {
+        let most = if side == "door_width_cm" { 50.0 } else { 110.0 };
+        if let Some(cm) = draft["oven"][side].as_f64() {
+            draft["oven"][side] = json!(cm.min(most));
+        }
+    }
+    if let Some(menu) = draft["menu"].as_array_mut() {
+        menu.truncate(2);
+    }
+    draft["planning"] = json!({ "floor_smallest_cm": 60, "floor_largest_cm": 90, "floor_step_cm": 30 });
+    draft
+}
+
 fn layers(dice: &mut Dice, thickest: f64) -> Value {
     let all = keys::all(Table::Layer);
     (0..dice.whole(1, 4))

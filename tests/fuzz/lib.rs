@@ -8,11 +8,13 @@ mod draft;
 mod evening;
 mod finite;
 mod page;
+mod reason;
 mod seeds;
 mod solve;
 mod table;
 
 pub use finite::broken_number;
+pub use reason::{out_of_reason, temperatures};
 pub use seeds::{dictionary, seeds};
 
 /// A way in: its name, what is done with the bytes, and the most processor time one input may take, s.
@@ -32,7 +34,7 @@ const READING_S: u64 = 1;
 const SOLVING_S: u64 = 120;
 
 /// All of them.
-pub const TARGETS: [Target; 7] = [
+pub const TARGETS: [Target; 8] = [
     Target { name: "scenario", run: draft::text, most_s: READING_S },
     Target { name: "draft", run: draft::bent, most_s: READING_S },
     Target { name: "link", run: page::link, most_s: READING_S },
@@ -40,6 +42,7 @@ pub const TARGETS: [Target; 7] = [
     Target { name: "table", run: table::table, most_s: READING_S },
     Target { name: "batch", run: draft::line, most_s: READING_S },
     Target { name: "solve", run: solve::solve, most_s: SOLVING_S },
+    Target { name: "questions", run: solve::questions, most_s: SOLVING_S },
 ];
 
 /// The target of a name.

@@ -1,6 +1,7 @@
 //! Owns the guards on the computing itself: where it did not settle, when, and by how much. A night with a fault gives no verdict.
 
 use super::ledger::Ledger;
+use std::sync::atomic::{AtomicU64, Ordering};
 use std::sync::{Arc, OnceLock};
 
 /// The hot layer's balance may stay open by this share of what passes through it.
@@ -44,23 +45,41 @@ pub struct Fault {
 }
 
 /// Where the days of one kitchen note the first thing that did not come out right: a search plays many days and shows few, and
-/// none of them may rest on a broken one. Clones share it.
+/// none of them may rest on a broken one. How many were played is counted, for whoever waits. Clones share it.
 #[derive(Clone, Debug, Default)]
-pub struct Noted(Arc<OnceLock<Fault>>);
+pub struct Noted(Arc<Notes>);
+
+#[derive(Debug, Default)]
+struct Notes {
+    first: OnceLock<Fault>,
+    days: AtomicU64,
+}
 
 impl Noted {
     /// Notes a fault, unless one is noted already.
     pub fn note(&self, fault: Option<Fault>) {
         if let Some(fault) = fault {
             // A second fault says nothing the first does not.
-            let _ = self.0.set(fault);
+            let _ = self.0.first.set(fault);
         }
+    }
+
+    /// Notes that a day was played, and its fault.
+    pub fn day(&self, fault: Option<Fault>) {
+        self.0.days.fetch_add(1, Ordering::Relaxed);
+        self.note(fault);
+    }
+
+    /// How many days were played so far.
+    #[must_use]
+    pub fn days(&self) -> u64 {
+        self.0.days.load(Ordering::Relaxed)
     }
 
     /// The first fault, if any.
     #[must_use]
     pub fn first(&self) -> Option<Fault> {
-        self.0.get().copied()
+        self.0.first.get().copied()
     }
 }
 
@@ -121,6 +140,20 @@ pub(crate) mod by_hand {
 
     thread_local! {
         static LOST_J: Cell<f64> = const { Cell::new(0.0) };
+        static SHOWN_C: Cell<Option<f64>> = const { Cell::new(None) };
+    }
+
+    /// What every day played on this thread shows as its coolest reading now, degC.
+    pub(crate) fn shown_c() -> Option<f64> {
+        SHOWN_C.get()
+    }
+
+    /// Does something while every day on this thread shows such a reading.
+    pub(crate) fn showing<T>(stone_c: f64, act: impl FnOnce() -> T) -> T {
+        SHOWN_C.set(Some(stone_c));
+        let done = act();
+        SHOWN_C.set(None);
+        done
     }
 
     /// What every oven's ledger on this thread loses now, J.

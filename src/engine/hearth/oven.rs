@@ -347,7 +347,7 @@ impl<'b> Hearth<'b> {
         let open = Fault::of_layer(self.time_s, balance.surplus_w(gas_k), balance.passing_w(gas_k));
         self.fault = self.fault.or(open);
         let light = self.lit(dark, gas_k);
-        let burner = self.burn_gas();
+        let burner = self.burn_gas(step_s);
         self.heat_floor(step_s, &heat, &light, lying, laws, &tops, &air);
         self.heat_dome(&light, gas_k);
         self.boil_wipe(step_s);
@@ -382,13 +382,14 @@ impl<'b> Hearth<'b> {
         }
     }
 
-    /// The burner at its probe's reading.
-    fn burn_gas(&mut self) -> Output {
+    /// The burner at its probe's reading, under the hottest of the stone's underside.
+    fn burn_gas(&mut self, step_s: f64) -> Output {
         let room_c = self.room_c();
         let depth_m = self.burner.as_ref().map(|burner| burner.assist().probe_depth_m);
         let probe_k = depth_m.and_then(|depth_m| self.probe_k(depth_m));
+        let under_k = self.floor.most_at_node_k(self.build.underside);
+        let bears_w_k = self.build.plan.area_m2 * self.build.stone.bears_w_m2_k(step_s);
         let (Some(burner), Some(probe_k)) = (&mut self.burner, probe_k) else { return Output::default() };
-        let probe_c = probe_k + room_c;
-        burner.burn(self.time_s, probe_c)
+        burner.burn(self.time_s, probe_k + room_c, under_k + room_c, bears_w_k)
     }
 }

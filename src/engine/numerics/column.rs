@@ -31,6 +31,15 @@ pub struct Slab {
     pub rho_c_j_m3_k: f64,
 }
 
+impl Slab {
+    /// The flux that warms a face by one kelvin within `span_s` on the way in, W/(m2 K): a half space under a held flux (Carslaw &
+    /// Jaeger, Conduction of Heat in Solids, 2nd ed., 2.9).
+    #[must_use]
+    pub fn bears_w_m2_k(&self, span_s: f64) -> f64 {
+        0.5 * (core::f64::consts::PI * self.k_w_m_k * self.rho_c_j_m3_k / span_s).sqrt()
+    }
+}
+
 /// How finely a build-up is cut.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Fineness {

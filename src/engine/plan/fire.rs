@@ -13,7 +13,7 @@ use super::sheet::{Sheet, sheet};
 use super::spread::{SpreadIdea, spread_idea};
 use super::trial::{Bench, Leans, Player, Trial, coarse};
 use crate::hearth::build::DEFAULT_ACCURACY;
-use crate::hearth::fault::Fault;
+use crate::hearth::fault::{Fault, Noted};
 use crate::hearth::oven::Hearth;
 use crate::scenario::{ClockS, Scenario};
 use crate::service::judge::judge;
@@ -102,12 +102,17 @@ impl FirePlan {
 /// nothing to light for.
 #[must_use]
 pub fn plan(scenario: &Scenario, now: Option<&Now>) -> Option<FirePlan> {
+    plan_noting(scenario, now, &Noted::default())
+}
+
+/// As [`plan`]; the days that are played for it are counted as they are, and their faults noted.
+#[must_use]
+pub fn plan_noting(scenario: &Scenario, now: Option<&Now>, noted: &Noted) -> Option<FirePlan> {
     if orders(scenario).is_empty() {
         return None;
     }
     let (scenario, probe_in_bed) = assist::probe_seen_to(scenario);
-    let fine = Bench::new(&scenario, DEFAULT_ACCURACY);
-    let rough = Bench::new(&scenario, coarse()).noting(&fine.ready.noted);
+    let [fine, rough] = [DEFAULT_ACCURACY, coarse()].map(|cut| Bench::new(&scenario, cut).noting(noted));
     let keen = keenest(&usual(&rough.without_gas()));
     let by_wood = search(&rough.without_gas(), &fine.without_gas(), keen);
     // What else is tried is tried on this morning's oven: a cold one draws less air.

@@ -2,10 +2,10 @@
 //! feeding of its own, verified at the default cut.
 
 use super::assist::{RAKED_BEFORE_S, SPREAD_FOR_S};
-use super::cadence::{CLOCK_STEP_S, Evening};
-use super::fire::mended;
+use super::cadence::Evening;
+use super::fire::{mended, usual};
 use super::laziest::{Search, farthest};
-use super::light_up::Keenest;
+use super::light_up::{Keenest, keenest};
 use super::step::Step;
 use super::trial::{Bench, Leans, Trial};
 use crate::scenario::ClockS;
@@ -20,7 +20,7 @@ const PARTS: u32 = 20;
 /// changes; ...
 const ORDERS_IN_ALL: usize = 10_000;
 const CHANGES_MOST: usize = 16;
-/// ... and fewer covers are looked for where an evening has no more orders than this. Our choice.
+/// ... and fewer covers, and a plan of its own for an earlier match, are looked for where an evening has no more orders than this. Our choice.
 const ORDERS_MOST: usize = 1_000;
 
 /// A change that is tried.
@@ -79,12 +79,14 @@ impl Nearest<'_> {
         if orders(&rough.ready.scenario).is_empty() {
             return false;
         }
+        if matches!(change, Change::LitBy(_)) && orders(&rough.ready.scenario).len() <= ORDERS_MOST {
+            // Another morning is another plan: the match it would have is looked for as any plan's is.
+            let keen = keenest(&usual(&rough.without_gas()));
+            return super::fire::search(&rough, &fine, keen).is_ok();
+        }
         let mut first = self.missed.cadence.clone();
         first.evening = rough.evening;
         first.light_at = first.light_at.clamp(rough.evening.earliest_light, rough.evening.latest_light());
-        if let Change::LitBy(at) = change {
-            first.light_at = first.light_at.min((at / CLOCK_STEP_S).ceil() * CLOCK_STEP_S);
-        }
         let search = Search::new(&rough, self.keen);
         let as_it_was = search.try_out(&first);
         let found = match change {

@@ -331,10 +331,13 @@ impl<'r, 'h, 'b> Day<'r, 'h, 'b> {
         self.trace.underside_most_c = self.hearth.underside_most_c;
         self.trace.ended_s = self.hearth.time_s;
         self.trace.last = self.hearth.moment;
+        #[cfg(test)]
+        if let Some(stone_c) = crate::hearth::fault::by_hand::shown_c() {
+            self.trace.reading_lowest_c = stone_c;
+        }
         let unsettled = self.hearth.fault.or(Fault::of_ledger(self.hearth.time_s, &self.trace.ledger));
-        // A search tries burners far too strong and passes on: what such a day shows of its stone ends no search.
-        self.ready.noted.note(unsettled);
         self.trace.fault = unsettled.or_else(|| self.of_shown_stone());
+        self.ready.noted.day(self.trace.fault);
         self.trace
     }
     /// What is wrong with any temperature of stone that is shown of the night, beside those of its quarters.

@@ -3,6 +3,7 @@
 
 use crate::finite::broken_number;
 use crate::lines::{Line, builds, days, fires, sizes};
+use crate::reason::out_of_reason;
 use crate::{Sane, draft_of};
 use hearthload::ask::floors::{Floors, offer};
 use hearthload::ask::in_parts::InParts;
@@ -74,9 +75,10 @@ fn in_parts<Q: InParts>(name: &str, question: &Q) -> Q::Report {
     }
 }
 
-fn finite(name: &str, report: &impl Debug) {
+fn finite(name: &str, report: &(impl Debug + serde::Serialize)) {
     let broken = broken_number(&format!("{report:?}"));
     assert!(broken.is_none(), "{name}: a number that is none, after {broken:?}");
+    assert_eq!(out_of_reason(&serde_json::json!(report)), None, "{name}");
 }
 
 fn fire(name: &str, resolved: &Resolved, has_plan: bool) -> FireReport {

@@ -63,16 +63,18 @@ impl Hearth<'_> {
                 self.floor_flux[i] -= base_w_m2 * area / self.build.cell_area_m2[i];
             }
             let base_w = base_w_m2 * piece.area_m2;
-            given_w_m2.push((piece.place, -base_w_m2 - bare_w_m2));
+            given_w_m2.push((piece.place, -base_w_m2 - bare_w_m2, under_k));
             piece.base_j += step_s * base_w;
             piece.top_j += step_s * top_w;
             food_j += step_s * (base_w + top_w);
         }
         self.ledger.food_j += food_j;
         let emissivity = self.emissivity;
-        self.drive_traces(&given_w_m2, |over_k, cover| {
-            let (k, (at, _)) = (over_k + room_k, cover[0]);
-            4.0 * emissivity * STEFAN_BOLTZMANN_W_M2_K4 * k * k * k + air[at].film_w_m2_k
+        // The loss of what a place differs by, between two temperatures of stone, or at one.
+        self.drive_traces(&given_w_m2, |over_k, bare_k, cover| {
+            let (k, bare, (at, _)) = (over_k + room_k, bare_k + room_k, cover[0]);
+            let secant = (k * k + bare * bare) * (k + bare);
+            emissivity * STEFAN_BOLTZMANN_W_M2_K4 * secant + air[at].film_w_m2_k
         });
     }
 

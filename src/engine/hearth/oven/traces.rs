@@ -10,6 +10,10 @@ use crate::numerics::field::Field;
 /// choice.
 const LEAST_BARE_SHARE: f64 = 0.05;
 
+/// What a trace loses is taken by a tangent at its place while bare stone is warmer by no more than this, K, and beyond between the
+/// two: by a tangent at stone far colder a trace loses too little, and drives itself on. Our choice.
+const TANGENT_TO_K: f64 = 150.0;
+
 /// The traces: for each place in use a few columns through the stone, driven alike and fading sideways each at its own rate.
 #[derive(Clone, Debug, PartialEq)]
 pub(super) struct Traces<'b> {
@@ -83,11 +87,12 @@ impl<'b> Traces<'b> {
         }
     }
 
-    /// Drives a trace for the next step: `given_w_m2` under its outline, and `loss_w_m2_k` for each kelvin it differs.
-    fn drive(&mut self, slot: usize, given_w_m2: f64, loss_w_m2_k: f64) {
+    /// Drives a trace for the next step: `given_w_m2` under its outline, and for each kelvin it differs the loss that belongs to what
+    /// it differs by.
+    fn drive(&mut self, slot: usize, given_w_m2: f64, loss_w_m2_k: impl Fn(f64) -> f64) {
         let own = slot * MODES..(slot + 1) * MODES;
-        for (flux, k) in self.flux_w_m2[own.clone()].iter_mut().zip(&self.columns.faces_k()[own]) {
-            *flux = given_w_m2 - loss_w_m2_k * k;
+        for (flux, &differs_k) in self.flux_w_m2[own.clone()].iter_mut().zip(&self.columns.faces_k()[own]) {
+            *flux = given_w_m2 - loss_w_m2_k(differs_k) * differs_k;
         }
     }
 
@@ -128,7 +133,7 @@ impl Hearth<'_> {
             self.floor_flux[i] += flux_w_m2 * area / self.build.cell_area_m2[i];
         }
         self.traces.flux_w_m2.resize(self.traces.columns.width(), 0.0);
-        self.traces.drive(self.traces.slot[place], flux_w_m2, 0.0);
+        self.traces.drive(self.traces.slot[place], flux_w_m2, |_| 0.0);
         self.conduct(step_s, crate::hearth::burner::Output::default());
         self.time_s += step_s;
     }
@@ -171,21 +176,32 @@ impl Hearth<'_> {
         }
     }
 
-    /// Drives the traces for a step: under a piece by what it takes beside what bare stone would get, else by what cold stone
-    /// sends out and gives to the air less.
+    /// Drives the traces for a step (the places of pieces, what each gives and its stone, K above the room): under a piece by what it takes beside what bare stone would get, else by what cold stone
+    /// sends out and gives to the air less: between what the place has and what bare stone beside it has, or would without the trace
+    /// where that is less. The loss is told of both, for radiation grows with more than the difference.
     pub(super) fn drive_traces(
         &mut self,
-        given_w_m2: &[(usize, f64)],
-        loss_w_m2_k: impl Fn(f64, &[(usize, f64)]) -> f64,
+        given_w_m2: &[(usize, f64, f64)],
+        loss_w_m2_k: impl Fn(f64, f64, &[(usize, f64)]) -> f64,
     ) {
         self.traces.flux_w_m2.resize(self.traces.columns.width(), 0.0);
         self.traces.flux_w_m2.fill(0.0);
         for index in 0..self.traces.active.len() {
             let (place, slot) = self.traces.active[index];
-            let given = given_w_m2.iter().find(|given| given.0 == place).map_or(0.0, |given| given.1);
             let own = &self.build.places.all[place];
-            // The loss hardly changes with some kelvins: how the place differed a while ago will do.
-            let loss = loss_w_m2_k(own.mean(self.floor.faces_k()) + self.traces.differed_k[place], &own.cover);
+            // Where nothing lies how the place differed a while ago will do: the loss hardly changes with some kelvins.
+            let a_while_ago_k = own.mean(self.floor.faces_k()) + self.traces.differed_k[place];
+            let lying = given_w_m2.iter().find(|lying| lying.0 == place);
+            let (given, over_k) = lying.map_or((0.0, a_while_ago_k), |&(_, given, under_k)| (given, under_k));
+            let bare_k = own.mean(&self.bare_k);
+            let loss = |differs_k: f64| {
+                let warm_k = bare_k.min(over_k - differs_k);
+                if warm_k - over_k > TANGENT_TO_K {
+                    loss_w_m2_k(over_k, warm_k, &own.cover)
+                } else {
+                    loss_w_m2_k(a_while_ago_k, a_while_ago_k, &own.cover)
+                }
+            };
             self.traces.drive(slot, given, loss);
         }
     }

@@ -97,7 +97,10 @@ pub(super) static ROWS: &[Field] = &[
     Field::number("oven.assist.delivered_percent", "Reaches the stone", Percent, 10.0, 90.0)
         .frame("Between {} of the rated input reaches the stone.")
         .fixed("45", "from memory: 40 to 50 % leaves a radiant burner as radiation")
-        .note("Share of the rated input that enters the stone; the rest leaves with the flue gas."),
+        .note(
+            "Share of the rated input that enters the stone; the rest leaves with the flue gas. Very hot stone takes \
+             less, and none when it is as hot as the gas's flame.",
+        ),
     Field::choice("oven.assist.control", "Control", &["on_off", "modulating"])
         .fixed("\"on_off\"", PRACTICE)
         .note("Full or nothing, or turned down as the set point nears."),
