@@ -25,3 +25,46 @@ fn what_no_evening_holds_is_left_out() {
         assert_eq!(Tonight::read(&torn, "k"), Tonight::of("k"), "{torn}");
     }
 }
+
+/// A feed that was fed, at its own time.
+fn fed(planned_s: f64, pieces: u32) -> Mark {
+    Mark { planned_s, at_s: planned_s + 60.0, pieces }
+}
+
+#[test]
+fn two_tabs_that_tell_at_once_lose_nothing_of_either() {
+    let known = Tonight::of("k").marked(fed(64_800.0, 1)).turned("4 rounds").turned("2 trays");
+    // One tab feeds a piece and ticks an order off; the other, which has not heard of it, feeds the next, and takes a tick back.
+    let here = known.marked(fed(66_000.0, 1)).turned("a loaf");
+    let there = Tonight { reading: Some(Read { at_s: 66_500.0, floor_c: 290.0 }), ..known.marked(fed(67_200.0, 2)) };
+    let there = there.turned("4 rounds");
+    for (first, second) in [(&here, &there), (&there, &here)] {
+        let stored = first.beside(&known, &known);
+        assert_eq!(&stored, first, "alone it is what was told");
+        let both = second.beside(&known, &stored);
+        let mut at: Vec<f64> = both.marks.iter().map(|mark| mark.planned_s).collect();
+        at.sort_by(f64::total_cmp);
+        assert_eq!(at, [64_800.0, 66_000.0, 67_200.0]);
+        let mut ticked = both.ticked.clone();
+        ticked.sort();
+        assert_eq!(ticked, ["2 trays", "a loaf"], "a tick that was taken away stays away");
+        assert_eq!(both.reading, there.reading);
+        // Kept again, and once more by a tab that tells nothing new, it stays as it is.
+        assert_eq!(both.beside(second, &both), both);
+        assert_eq!(first.beside(first, &both), both);
+    }
+}
+
+#[test]
+fn what_was_taken_back_is_not_brought_back_by_another_tab() {
+    let known = Tonight::of("k").marked(fed(64_800.0, 1)).marked(fed(66_000.0, 1));
+    let undone = known.unmarked();
+    let elsewhere = known.turned("4 rounds");
+    let both = undone.beside(&known, &elsewhere);
+    assert!(both.marks == undone.marks && both.ticked == elsewhere.ticked, "{both:?}");
+    // Both tell of one feed: what is told now counts.
+    let here = known.marked(fed(67_200.0, 0));
+    let both = here.beside(&known, &known.marked(fed(67_200.0, 2)));
+    assert_eq!(both.mark_of(67_200.0).map(|mark| mark.pieces), Some(0));
+    assert_eq!(both.marks.len(), 3);
+}

@@ -109,17 +109,20 @@ pub fn tonight(key: &str) -> Tonight {
     evening.map_or_else(|| Tonight::of(key), |evening| Tonight::read(&evening, key))
 }
 
-/// Keeps what was told. Says whether the browser took it; one that does not loses it when the page is left, and nothing else.
-#[must_use]
-pub fn keep_tonight(tonight: &Tonight) -> bool {
+/// Keeps what was told, told on from what was last `known` to be kept, beside what another tab told meanwhile; gives all of it.
+///
+/// # Errors
+/// The same, where the browser does not take it: it is lost when the page is left, and nothing else.
+pub fn keep_tonight(told: &Tonight, known: &Tonight) -> Result<Tonight, Tonight> {
     if raw().is_none() {
-        return false;
+        return Err(told.clone());
     }
+    let both = told.beside(known, &tonight(&told.key));
     let mut all = evenings();
-    all.retain(|evening| !is_of(evening, &tonight.key));
-    all.insert(0, tonight.write());
+    all.retain(|evening| !is_of(evening, &both.key));
+    all.insert(0, both.write());
     all.truncate(EVENINGS);
-    LocalStorage::set(TONIGHT, Value::from(all).to_string()).is_ok()
+    LocalStorage::set(TONIGHT, Value::from(all).to_string()).map(|()| both).map_err(|_| told.clone())
 }
 
 /// The units chosen on an earlier visit; on a first one metric, numbers as the language writes them.

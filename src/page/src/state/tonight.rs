@@ -118,6 +118,29 @@ impl Tonight {
         next
     }
 
+    /// What two tabs told of one evening: this one's, beside what lies in storage by now, both told on from what this one last knew
+    /// to lie there. What either told stands, what either took back goes, and where both told of one thing this one's counts.
+    #[must_use]
+    pub fn beside(&self, known: &Self, stored: &Self) -> Self {
+        let is_feed = |one: &Mark, other: &Mark| (one.planned_s - other.planned_s).abs() < 1.0;
+        let mut marks = stored.marks.clone();
+        marks.retain(|mark| {
+            let of_it = |all: &[Mark]| all.iter().any(|other| is_feed(other, mark));
+            of_it(&self.marks) || !of_it(&known.marks)
+        });
+        for mark in self.marks.iter().filter(|mark| !known.marks.contains(mark) && !stored.marks.contains(mark)) {
+            marks.retain(|other| !is_feed(other, mark));
+            marks.push(*mark);
+        }
+        let mut ticked = stored.ticked.clone();
+        ticked.retain(|order| self.ticked.contains(order) || !known.ticked.contains(order));
+        let new = self.ticked.iter().filter(|order| !known.ticked.contains(order));
+        let new: Vec<String> = new.filter(|order| !ticked.contains(order)).cloned().collect();
+        ticked.extend(new);
+        let reading = if self.reading == known.reading { stored.reading } else { self.reading };
+        Self { key: self.key.clone(), marks, reading, ticked }
+    }
+
     /// The times of the pieces fed so far, as the engine reads them: a piece each.
     #[must_use]
     pub fn fed(&self, until_s: f64) -> Vec<String> {

@@ -44,12 +44,15 @@ const STILL_MS: u32 = 600;
 /// What the cook told, and the way to tell more.
 pub(crate) type Told = (Rc<Tonight>, Callback<Tonight>);
 
+/// What was told and could not be kept, and what was last known to be kept.
+type Unkept = Option<(Tonight, Tonight)>;
+
 /// What was told tonight, kept in this browser.
 #[hook]
 fn use_tonight(key: String) -> Told {
     let told = use_state(|| Rc::new(Tonight::default()));
     // What the browser had no room for: it is nowhere but here.
-    let unkept = use_mut_ref(|| None::<Tonight>);
+    let unkept = use_mut_ref(Unkept::default);
     {
         let (told, unkept) = (told.setter(), unkept.clone());
         use_effect_with((), move |()| {
@@ -57,7 +60,11 @@ fn use_tonight(key: String) -> Told {
             let heard = EventListener::new(&gloo::utils::window(), "storage", move |_| {
                 let mut unkept = unkept.borrow_mut();
                 match unkept.take() {
-                    Some(tonight) => *unkept = (!storage::keep_tonight(&tonight)).then_some(tonight),
+                    Some((tonight, known)) => {
+                        let kept = storage::keep_tonight(&tonight, &known);
+                        told.set(Rc::new(kept.clone().unwrap_or_else(|alone| alone)));
+                        *unkept = kept.err().map(|alone| (alone, known));
+                    }
                     None => told.set(Rc::default()),
                 }
             });
@@ -66,10 +73,13 @@ fn use_tonight(key: String) -> Told {
     }
     let current = if told.key == key { (*told).clone() } else { Rc::new(storage::tonight(&key)) };
     let change = {
-        let told = told.setter();
+        let (told, current) = (told.setter(), current.clone());
         Callback::from(move |next: Tonight| {
-            *unkept.borrow_mut() = (!storage::keep_tonight(&next)).then(|| next.clone());
-            told.set(Rc::new(next));
+            let waiting = unkept.borrow_mut().take().filter(|(_, known)| known.key == next.key);
+            let known = waiting.map_or_else(|| (*current).clone(), |(_, known)| known);
+            let kept = storage::keep_tonight(&next, &known);
+            told.set(Rc::new(kept.clone().unwrap_or_else(|alone| alone)));
+            *unkept.borrow_mut() = kept.err().map(|alone| (alone, known));
         })
     };
     (current, change)
