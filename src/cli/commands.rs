@@ -3,17 +3,18 @@
 use crate::args::CarryArgs;
 use crate::door::{Answer, ask};
 use crate::input::scenario_text;
-use crate::outcome::Outcome;
-use crate::parts::{threads, worked_out};
+use crate::outcome::{Outcome, print};
+use crate::parts::{SAY_EVERY, is_stopped, listen_for_stop, threads, worked_out};
 use hearthload::ask::reach::Reaching;
 use hearthload::ask::sure::HowSure;
-use hearthload::proof::{Check, Status, checks};
+use hearthload::proof::{Check, Status, topics};
 use hearthload::report::{CarryReport, csv, ladder_text, sure_build, text, words};
 use hearthload::scenario::fields::{Fallback, Field, Kind, fields as rows};
 use hearthload::scenario::{self, Problem};
 use serde_json::{Value, json};
 use std::fmt::Write as _;
 use std::io::{Read, Write};
+use std::time::Instant;
 
 /// `hearthload carry FILE`.
 pub fn carry(args: &CarryArgs, stdin: Box<dyn Read + Send>, err: &mut dyn Write) -> Outcome {
@@ -102,12 +103,27 @@ fn row_json(row: &Field) -> Value {
     })
 }
 
-/// `hearthload proof`: 0 when every check holds or its miss is explained, 1 otherwise.
-pub fn proof(as_json: bool) -> Outcome {
-    let checks = checks();
+/// `hearthload proof`: 0 when every check holds or its miss is explained, 1 otherwise, and where it was stopped before all were made.
+pub fn proof(as_json: bool, err: &mut dyn Write) -> Outcome {
+    listen_for_stop();
+    let topics = topics();
+    let (mut checks, mut done, mut said) = (Vec::new(), 0, Instant::now());
+    for topic in &topics {
+        if is_stopped() {
+            print(err, &format!("Stopped after {done} of {} topics.\n", topics.len()));
+            break;
+        }
+        if said.elapsed() >= SAY_EVERY {
+            said = Instant::now();
+            print(err, &format!("{done} of {} topics done; {}\n", topics.len(), topic.name));
+        }
+        checks.extend((topic.checks)());
+        done += 1;
+    }
     let mut outcome =
         if as_json { Outcome::json(&json!({ "checks": checks })) } else { Outcome::computed(proof_text(&checks)) };
-    if checks.is_empty() || checks.iter().any(|check| !check.holds && check.explained.is_none()) {
+    let is_missed = |check: &Check| !check.holds && check.explained.is_none();
+    if done < topics.len() || checks.is_empty() || checks.iter().any(is_missed) {
         outcome.code = crate::FAULT;
     }
     outcome

@@ -1,8 +1,8 @@
 //! The command line: reads a scenario, asks the engine, prints the answer. Everything it does goes through [`run`], so that
 //! tests drive it without a process.
 //!
-//! Exit status: 0 computed, 2 a bad scenario or command (problems on stderr), 1 a fault of the program. A closed pipe is no
-//! fault: whoever read the answer had enough.
+//! Exit status: 0 computed, 2 a bad scenario or command (problems on stderr), 1 a fault of the program, 130 stopped before
+//! there was anything. A closed pipe is no fault: whoever read the answer had enough.
 
 mod args;
 mod batch;
@@ -61,12 +61,12 @@ fn dispatch(command: Command, input: Box<dyn Read + Send>, out: &mut dyn Write, 
     let outcome = match command {
         Command::Batch(args) => return batch::run(&args, input, out, err),
         Command::Carry(args) => commands::carry(&args, input, err),
-        Command::Fire(args) => fire::fire(&args, input),
+        Command::Fire(args) => fire::fire(&args, input, err),
         Command::Floors(args) => floors::floors(&args, input, err),
         Command::Nights(args) => nights::nights(&args, input, err),
         Command::Schema(_) => commands::schema(),
         Command::Fields(args) => commands::fields(args.json),
-        Command::Proof(args) => commands::proof(args.json),
+        Command::Proof(args) => commands::proof(args.json, err),
         Command::Golden(args) => commands::golden(args.json),
     };
     let Outcome { code, out: answer, err: complaint } = outcome;

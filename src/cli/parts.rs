@@ -15,12 +15,27 @@ use std::thread;
 use std::time::{Duration, Instant};
 
 /// Progress is said this often.
-const SAY_EVERY: Duration = Duration::from_secs(2);
+pub const SAY_EVERY: Duration = Duration::from_secs(2);
 /// What a shell calls a program that was interrupted.
-const INTERRUPTED: i32 = 130;
+pub const INTERRUPTED: u8 = 130;
 
 /// Set by the first Ctrl-C; the second ends the program at once.
 static STOP: AtomicBool = AtomicBool::new(false);
+
+/// Listens for Ctrl-C: the first asks for what there is, the second ends the program at once.
+pub fn listen_for_stop() {
+    // A second question of one process finds the handler there already.
+    let _ = ctrlc::set_handler(|| {
+        if STOP.swap(true, Ordering::Relaxed) {
+            std::process::exit(INTERRUPTED.into());
+        }
+    });
+}
+
+/// Whether somebody pressed Ctrl-C.
+pub fn is_stopped() -> bool {
+    STOP.load(Ordering::Relaxed)
+}
 
 /// How many to work on at once: as asked for, or all cores.
 pub fn threads(asked: Option<u16>) -> usize {
@@ -61,13 +76,8 @@ pub fn worked_out<Q: InParts + Sync>(
     err: &mut dyn Write,
     says: impl Fn(&[Q::Part]) -> String,
 ) -> Worked<Q::Part> {
-    // A second question of one process finds the handler there already.
-    let _ = ctrlc::set_handler(|| {
-        if STOP.swap(true, Ordering::Relaxed) {
-            std::process::exit(INTERRUPTED);
-        }
-    });
-    let is_over = || STOP.load(Ordering::Relaxed) || until.is_some_and(|until| Instant::now() >= until);
+    listen_for_stop();
+    let is_over = || is_stopped() || until.is_some_and(|until| Instant::now() >= until);
     let mut parts = Vec::new();
     let mut said = Instant::now();
     loop {

@@ -97,13 +97,14 @@ fn log_by_log(pieces: &[FirePiece]) -> String {
 
 fn wood(report: &FireReport) -> String {
     let Some(wood) = &report.wood_kg else { return String::new() };
+    let kindling =
+        if report.kindling_kg > 0.0 { format!(" and {} of kindling", kg(report.kindling_kg)) } else { String::new() };
     let mut text = format!(
-        "{} before service, {} in it, {} in all. Bring in {} and {} of kindling: a day's supply and no more, clear of the heat; fire codes ask this (NYC FC 609.5 among them), yours comes first.",
+        "{} before service, {} in it, {} in all. Bring in {}{kindling}: a day's supply and no more, clear of the heat; fire codes ask this (NYC FC 609.5 among them), yours comes first.",
         kg(wood.light_up),
         kg(wood.service),
         kg(wood.day),
         count(f64::from(report.pieces_to_bring_in), "piece", "pieces"),
-        kg(report.kindling_kg),
     );
     let by_meter: Vec<String> = report
         .moisture

@@ -49,17 +49,21 @@ fn rhythm(cadence: &Cadence) -> String {
 pub(super) fn plan(bench: &Bench, carried: &Carried) -> String {
     let cadence = &carried.trial.cadence;
     let last = cadence.feeds().last().map_or(cadence.light_at, |fed| fed.at);
-    format!(
-        "Light at {} with {} of kindling; {}; the last at {}. Wood {}: {} before service, {} in it ({}).",
-        clock(cadence.light_at),
-        kg(bench.ready.scenario.feeding.kindling_kg),
-        rhythm(cadence),
-        clock(last),
+    let kindling_kg = bench.ready.scenario.feeding.kindling_kg;
+    let (lit, rhythm, last) = (clock(cadence.light_at), rhythm(cadence), clock(last));
+    let fire = if kindling_kg > 0.0 {
+        format!("Light at {} with {} of kindling; {}; the last at {}.", lit, kg(kindling_kg), rhythm, last)
+    } else {
+        format!("Light at {}; {}; the last at {}.", lit, rhythm, last)
+    };
+    let wood = format!(
+        "Wood {}: {} before service, {} in it ({}).",
         kg(carried.light_up_kg + carried.service_kg),
         kg(carried.light_up_kg),
         kg(carried.service_kg),
         count(cadence.pieces_in_all(), "piece", "pieces"),
-    )
+    );
+    format!("{fire} {wood}")
 }
 
 /// What a plan rests on.
@@ -143,15 +147,18 @@ pub(super) fn evening(night: &Overnight, last_feed: f64) -> String {
 pub(super) fn lighting(bench: &Bench, cadence: &Cadence) -> Vec<String> {
     let first = cadence.feeds().first().map_or(cadence.light_at + FIRST_FEED_S, |fed| fed.at);
     let burner = bench.ready.scenario.oven.assist.is_some();
-    let mut steps = vec![
-        "Extraction on, carbon monoxide alarm seen to, doorway and front clear.".to_owned(),
-        format!(
+    let kindling_kg = bench.ready.scenario.feeding.kindling_kg;
+    let mut steps = vec!["Extraction on, carbon monoxide alarm seen to, doorway and front clear.".to_owned()];
+    if kindling_kg > 0.0 {
+        steps.push(format!(
             "{}: {} of dry kindling where the fire will lie, lit from the top with a match.",
             clock(cadence.light_at),
-            kg(bench.ready.scenario.feeding.kindling_kg)
-        ),
-        format!("{}: first pieces on, once the kindling burns through.", clock(first)),
-    ];
+            kg(kindling_kg)
+        ));
+        steps.push(format!("{}: first pieces on, once the kindling burns through.", clock(first)));
+    } else {
+        steps.push(format!("{}: first pieces on, lit with a match.", clock(first)));
+    }
     if let Some(phase) = cadence.phases().iter().find(|p| p.stretch != Stretch::LightUp) {
         steps.push(format!("{}: down to {}.", clock(phase.feed.from), every(phase)));
     }
@@ -196,8 +203,12 @@ pub(super) fn sheet_acts(
 ) -> Vec<SheetAct> {
     let cadence = &carried.trial.cadence;
     let feeding = &bench.ready.scenario.feeding;
-    let mut acts: Vec<(f64, String)> =
-        vec![(cadence.light_at, format!("match to {} of kindling", kg(feeding.kindling_kg)))];
+    let lit = if feeding.kindling_kg > 0.0 {
+        format!("match to {} of kindling", kg(feeding.kindling_kg))
+    } else {
+        "match to the first pieces".to_owned()
+    };
+    let mut acts: Vec<(f64, String)> = vec![(cadence.light_at, lit)];
     let mut before_s = 0.0;
     for phase in cadence.phases() {
         // A stretch that goes on as the one before asks for no act.

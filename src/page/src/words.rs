@@ -350,6 +350,7 @@ words! {
     sheet_title: "Tonight’s fire: shift sheet",
     sheet_covers: "{} covers, {} to {}",
     sheet_lead: "Light at {}. Last piece at {}. Bring in {} pieces and {} of kindling.",
+    sheet_lead_bare: "Light at {}. Last piece at {}. Bring in {} pieces.",
     sheet_lighting: "Lighting",
     sheet_readings: "Read the floor where food lies",
     sheet_at: "at",

@@ -61,11 +61,13 @@ pub(crate) fn Next(props: &Props) -> Html {
     let body = match props.stage {
         Stage::Unlit(light_s) => {
             let (left, long) = countdown(light_s - props.now_s);
+            let kindling_kg = props.report.kindling_kg;
+            let kindling = (kindling_kg > 0.0).then(|| fill(say.cook_kindling, &[&said::kg(kindling_kg)]));
             html! {
                 <>
                     <h1>{ say.cook_light_in }</h1>
                     <p class={classes!("count", long.then_some("long"))} role="timer">{ left }</p>
-                    <p class="order"><strong>{ units.clock(light_s) }</strong>{ fill(say.cook_kindling, &[&said::kg(props.report.kindling_kg)]) }</p>
+                    <p class="order"><strong>{ units.clock(light_s) }</strong>{ kindling }</p>
                     { log((light_s - props.now_s) / LOG_S) }
                     <p class="order">{ fill(say.cook_bring_in, &[&props.report.pieces_to_bring_in.to_string()]) }</p>
                 </>

@@ -84,8 +84,10 @@ fn plain<'a>(night: &Night<'a>) -> Night<'a> {
 
 fn lead(report: &FireReport) -> String {
     let at = |typed: &Option<String>| typed.as_deref().map(said::clock_from_typed).unwrap_or_default();
+    let say = words();
+    let lead = if report.kindling_kg > 0.0 { say.sheet_lead } else { say.sheet_lead_bare };
     fill(
-        words().sheet_lead,
+        lead,
         &[
             &at(&report.light_at),
             &at(&report.last_feed_at),
