@@ -22,9 +22,8 @@ pub struct Grain {
 /// The oven's own cut, by nodes.
 pub const USUAL: Grain =
     Grain { name: "usual grid", fineness: DEFAULT_FINENESS, rates: None, step_s: 1.0, share: 0.005 };
-/// As the oven runs: the same cut carried by its modes. They are within half a percent too, but for the first ten seconds after a
-/// jump, where a dozen of them are within one.
-pub const MODES: Grain = Grain { name: "modes of the usual grid", rates: Some(RATES), share: 0.01, ..USUAL };
+/// As the oven runs: the same cut carried by its modes.
+pub const MODES: Grain = Grain { name: "modes of the usual grid", rates: Some(RATES), ..USUAL };
 /// By nodes, so fine that only the method is left.
 pub const FINE: Grain = Grain {
     name: "fine grid",
