@@ -5,7 +5,6 @@ use hearthload::hearth::build::Accuracy;
 use hearthload::hearth::oven::Hearth;
 use hearthload::plan::cadence::Cadence;
 use hearthload::plan::fire::plan;
-use hearthload::plan::from_now::Now;
 use hearthload::plan::laziest::Search;
 use hearthload::plan::light_up::{Keenest, MOST_EVERY_MIN, keenest};
 use hearthload::plan::overnight::rest;
@@ -145,41 +144,6 @@ fn caps_are_no_fewer_than_the_plan_starts_and_no_more_than_hold() {
         }
         assert!(ask::carry(&filled, false).verdict.carries, "{:?}", sheet.quarters);
     }
-}
-
-#[test]
-fn a_replan_agrees_when_the_reading_agrees() {
-    let resolved = with(small(), |_| ());
-    let at = clock::read("18:20").expect("a time");
-    let now = |floor_c: f64| Now { at, floor_c, fed: Vec::new() };
-    let first = ask::fire(&resolved, Some(&now(300.0))).now.expect("a replan");
-    let report = ask::fire(&resolved, Some(&now(first.expected_c)));
-    let same = report.now.as_ref().expect("a replan");
-    assert!(same.keeps_plan && same.carries);
-    let later: Vec<&str> = report.pieces.iter().map(|p| p.at.as_str()).filter(|t| *t >= "18:20").collect();
-    let again: u32 = same.phases.iter().map(|p| p.feeds).sum();
-    assert_eq!(again as usize, later.len());
-    if let (Some(first), Some(next)) = (later.first(), same.phases.first()) {
-        assert_eq!(*first, next.from);
-    }
-    let feeds = |floor_c: f64| {
-        let now = ask::fire(&resolved, Some(&now(floor_c))).now.expect("a replan");
-        (now.phases.iter().map(|p| p.feeds).sum::<u32>(), now)
-    };
-    let (colder, cold) = feeds(first.expected_c - 70.0);
-    let (hotter, _) = feeds(first.expected_c + 40.0);
-    assert!(colder > again && hotter <= again, "{colder} {again} {hotter}");
-    assert!(!cold.keeps_plan && cold.feed_next.first().is_some_and(|fed| fed.at == "18:20"), "{cold:?}");
-    assert!(!cold.hold.is_empty() || cold.carries, "{cold:?}");
-}
-
-#[test]
-fn a_reading_that_cannot_be_is_named() {
-    let answer = ask::answer(&json!({"question": "fire", "scenario": small(), "at": "7pm", "floor_c": 5}).to_string());
-    let answer: Value = serde_json::from_str(&answer).expect("JSON");
-    let fields: Vec<&str> =
-        answer["problems"].as_array().expect("problems").iter().filter_map(|p| p["field"].as_str()).collect();
-    assert_eq!(fields, ["at", "floor_c"]);
 }
 
 #[test]

@@ -1,4 +1,5 @@
 //! A small oven for plans, the demos, and a report's own words as feeding.
+#![allow(dead_code, reason = "each test file uses its part")]
 
 use hearthload::report::FireReport;
 use hearthload::scenario::{Resolved, resolve};

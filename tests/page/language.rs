@@ -14,7 +14,7 @@ use serde_json::{Value, json};
 use std::path::Path;
 
 /// Sources whose texts are read on the page.
-const SOURCES: [&str; 38] = [
+const SOURCES: [&str; 39] = [
     "src/engine/report/build.rs",
     "src/engine/report/causes.rs",
     "src/engine/report/cautions.rs",
@@ -24,6 +24,7 @@ const SOURCES: [&str; 38] = [
     "src/engine/report/fire_gas_words.rs",
     "src/engine/report/fire_words.rs",
     "src/engine/report/floors_build.rs",
+    "src/engine/report/now_words.rs",
     "src/engine/report/reach_build.rs",
     "src/engine/report/verdict_words.rs",
     "src/engine/report/words.rs",

@@ -5,6 +5,7 @@ use serde_json::{Value, json};
 use crate::plan::from_now::Now;
 use crate::report::FireReport;
 use crate::scenario::{Problem, Resolved, clock, quoted};
+use crate::service::orders::orders;
 use crate::units::time::DAY_S;
 use crate::units::typed::celsius_of_fahrenheit;
 
@@ -80,23 +81,11 @@ pub fn read_now(
         return Ok(None);
     }
     let mut problems = Vec::new();
-    let day = [resolved.scenario.start.read_at, resolved.scenario.service.end];
-    let times = format!("{} to {}", clock::write(day[0]), clock::write(day[1]));
+    let day = evening(resolved);
     let mut time = |field: &str, typed: Option<&str>| {
-        // After midnight 00:10 is still this evening, whether or not it is typed as 24:10.
-        let tonight = |t: f64| if t < day[0] && t + DAY_S <= day[1] { t + DAY_S } else { t };
-        let read = typed.and_then(clock::read).map(tonight).filter(|t| (day[0]..=day[1]).contains(t));
+        let read = typed.and_then(clock::read).map(|t| tonight(t, day)).filter(|t| (day[0]..=day[1]).contains(t));
         if read.is_none() {
-            let guess = typed.and_then(clock::guess).map_or_else(String::new, |g| format!(" Is {g} meant?"));
-            let given = typed.unwrap_or("nothing").to_owned();
-            let says = format!("A time of this evening is needed, HH:MM from {times}; {given} was given.{guess}");
-            problems.push(Problem {
-                field: field.to_owned(),
-                given,
-                allowed: times.clone(),
-                unit: "HH:MM".to_owned(),
-                says,
-            });
+            problems.push(no_time(field, typed, day));
         }
         read.unwrap_or(day[0])
     };
@@ -117,4 +106,33 @@ pub fn read_now(
         (Some(floor_c), true) => Ok(Some(Now { at: at_s, floor_c, fed })),
         _ => Err(problems),
     }
+}
+
+/// From the floor's first reading to the last order, batch work included.
+fn evening(resolved: &Resolved) -> [f64; 2] {
+    let scenario = &resolved.scenario;
+    let last = orders(scenario).iter().map(|order| order.at_s).fold(scenario.service.end, f64::max);
+    [scenario.start.read_at, last]
+}
+
+/// After midnight 00:10 is still this evening, whether or not it is typed as 24:10.
+fn tonight(read: f64, day: [f64; 2]) -> f64 {
+    if read < day[0] && read + DAY_S <= day[1] { read + DAY_S } else { read }
+}
+
+/// A time that is none of this evening, and what would do.
+fn no_time(field: &str, typed: Option<&str>, day: [f64; 2]) -> Problem {
+    let allowed = format!("{} to {}", clock::write(day[0]), clock::write(day[1]));
+    let given = typed.unwrap_or("nothing").to_owned();
+    let guess = typed.and_then(clock::guess).filter(|guess| *guess != given);
+    let guess = guess.map_or_else(String::new, |g| format!(" Is {g} meant?"));
+    let would_do = match typed.and_then(clock::read).filter(|_| field == "at") {
+        Some(at) if at < day[0] && day[0] - at <= at + DAY_S - day[1] => {
+            " A reading before the day's first one stands in its place: type it as start.floor_c with start.read_at."
+        }
+        Some(_) => " After the last order nothing is left to plan: the plan of the evening says how to close.",
+        None => "",
+    };
+    let says = format!("A time of this evening is needed, HH:MM from {allowed}; {given} was given.{guess}{would_do}");
+    Problem { field: field.to_owned(), given, allowed, unit: "HH:MM".to_owned(), says }
 }

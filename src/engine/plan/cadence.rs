@@ -69,6 +69,12 @@ impl Evening {
         }
     }
 
+    /// From this moment on no piece acts on the last order any more.
+    #[must_use]
+    pub fn last_useful_feed(&self) -> ClockS {
+        ((self.last_order - ACTS_AFTER_S) / CLOCK_STEP_S).ceil() * CLOCK_STEP_S
+    }
+
     /// Latest match that is thought of: one whose first piece can still act on the first order.
     #[must_use]
     pub fn latest_light(&self) -> ClockS {
@@ -116,8 +122,7 @@ impl Cadence {
     /// One interval from the first order on, another before it.
     #[must_use]
     pub fn steady(evening: Evening, light_at: ClockS, light_up_every_s: f64, every_s: f64, pieces: f64) -> Self {
-        let stop_at =
-            (((evening.last_order - ACTS_AFTER_S) / CLOCK_STEP_S).ceil() * CLOCK_STEP_S).max(evening.first_order);
+        let stop_at = evening.last_useful_feed().max(evening.first_order);
         let every_s = [light_up_every_s, every_s, every_s, every_s];
         Self { evening, light_at, every_s, pieces, stop_at, rush_late_s: 0.0 }
     }

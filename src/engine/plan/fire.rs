@@ -2,12 +2,13 @@
 
 use super::assist::{self, AssistPlan};
 use super::cadence::{CLOCK_STEP_S, Cadence, FIRST_FEED_S, Phase, STRETCHES, Stretch, feeds_of};
-use super::from_now::{FromNow, Now, from_now};
-use super::laziest::{Search, farthest, in_minutes};
+use super::from_now::{FromNow, Now, before_the_match, from_now};
+use super::laziest::{Search, farthest};
 use super::light_up::{Keenest, MOST_EVERY_MIN, keenest};
 use super::moisture::{Moisture, moistures};
 use super::nearest::{Nearest, Tried};
 use super::overnight::{Overnight, overnight};
+use super::replan::Course;
 use super::rough::{Rough, rough};
 use super::sheet::{Sheet, sheet};
 use super::spread::{SpreadIdea, spread_idea};
@@ -60,8 +61,6 @@ pub struct Carried {
     pub overnight: Overnight,
     /// The shift sheet.
     pub sheet: Sheet,
-    /// From now on, where asked.
-    pub now: Option<FromNow>,
 }
 
 /// The cook's plan.
@@ -75,6 +74,8 @@ pub struct FirePlan {
     pub outcome: Result<Box<Carried>, Box<Trial>>,
     /// The burner's part, where there is one.
     pub assist: Option<AssistPlan>,
+    /// From now on, where asked: whether or not the whole evening has a plan.
+    pub now: Option<FromNow>,
     /// Rough nights, where asked.
     pub rough: Option<Rough>,
     /// Where none carries: single changes, the smallest first, and whether they would do.
@@ -133,7 +134,9 @@ pub fn plan_noting(scenario: &Scenario, now: Option<&Now>, noted: &Noted) -> Opt
         },
     };
     let assist = assist.map(|part| AssistPlan { probe_in_bed, ..part });
-    let outcome = outcome.map(|trial| Box::new(carried(&rough, &bench, keen, trial, now)));
+    let outcome = outcome.map(|trial| Box::new(carried(&rough, &bench, trial)));
+    let now =
+        now.filter(|_| bench.ready.noted.first().is_none()).map(|now| rest_of(&rough, &bench, keen, &outcome, now));
     let nearest = match &outcome {
         Err(missed) if fine.ready.noted.first().is_none() => {
             let [rough, fine] = [&rough, &fine].map(|bench| assist::burning(bench, bench.evening.earliest_light));
@@ -141,7 +144,7 @@ pub fn plan_noting(scenario: &Scenario, now: Option<&Now>, noted: &Noted) -> Opt
         }
         _ => Vec::new(),
     };
-    Some(FirePlan { bench, keen, outcome, assist, rough: None, nearest })
+    Some(FirePlan { bench, keen, outcome, assist, now, rough: None, nearest })
 }
 
 /// The morning a rhythm is looked for on, degC: a well kept oven is still about so warm. Common practice, no source.
@@ -233,9 +236,26 @@ fn nudged(fine: &Bench, keen: Keenest, cadence: &Cadence, leans: Leans, which: &
     next
 }
 
-fn carried(rough: &Bench, bench: &Bench, keen: Keenest, trial: Trial, now: Option<&Now>) -> Carried {
-    // As keen as this plan lights up.
-    let keen = Keenest { every_min: in_minutes(trial.cadence.every_s[0]), pieces: trial.cadence.pieces, ..keen };
+/// The rest of the evening from a reading: by the plan, or where none carries by the feeding as typed.
+fn rest_of(
+    rough: &Bench,
+    bench: &Bench,
+    keen: Keenest,
+    outcome: &Result<Box<Carried>, Box<Trial>>,
+    now: &Now,
+) -> FromNow {
+    let course = match outcome {
+        Ok(carried) => Course::planned(&carried.trial.cadence),
+        Err(missed) => Course::typed(bench, &missed.cadence),
+    };
+    if course.planned && now.at < course.cadence.light_at {
+        let rough = rough.with(|s| s.oven.assist.clone_from(&bench.ready.scenario.oven.assist));
+        return before_the_match(&rough, bench, keen, &course, now);
+    }
+    from_now(bench, keen, &course, now)
+}
+
+fn carried(rough: &Bench, bench: &Bench, trial: Trial) -> Carried {
     let ready = bench.fed_by(&trial.cadence);
     let mut hearth = Hearth::new(&ready.build, &ready.scenario);
     let keep = Keep { picture_every_s: Some(QUARTER_S) };
@@ -253,8 +273,6 @@ fn carried(rough: &Bench, bench: &Bench, keen: Keenest, trial: Trial, now: Optio
         moisture: moistures(&rough.with(|s| s.oven.assist.clone_from(&ready.scenario.oven.assist)), &trial.cadence),
         overnight,
         sheet: sheet(bench, &ready, &trial),
-        now: now
-            .map(|now| from_now(&Bench { ready: ready.clone(), evening: bench.evening }, keen, &trial.cadence, now)),
         trial,
     }
 }

@@ -1,19 +1,20 @@
 //! Owns the plan from where the cook is now: the oven set to a reading in mid-service, the rest of the evening planned again,
 //! and what to do in the next quarter hour.
 
-use super::cadence::Cadence;
-use super::cadence::{Fed, Phase, feeds_of};
-use super::fire::{PhaseMargin, margin};
-use super::light_up::{Keenest, MOST_EVERY_MIN};
+use super::cadence::{Cadence, Evening, Fed, Phase, Stretch};
+use super::fire::{PhaseMargin, margin, search};
+use super::light_up::Keenest;
+use super::reading::{Differs, shown_c, take};
+use super::replan::{Course, Feed, Lies, Rest, Standing, one_feed, spread_until, stretches};
 use super::rest::{coolest_side, helps};
-use super::sheet::{ACT_AT_K, GUN_WITHIN_K, Side};
-use super::trial::{Bench, Leans, Trial};
+use super::sheet::{GUN_WITHIN_K, Side};
+use super::trial::{Bench, Trial};
 use crate::hearth::oven::Hearth;
-use crate::scenario::{ClockS, FeedPhase, FloorReading};
-use crate::service::judge::{Resource, judge};
-use crate::service::night::{Keep, Ready, run, run_until};
+use crate::scenario::{ClockS, FeedPhase, Feeding};
+use crate::service::judge::Resource;
+use crate::service::night::{Keep, Ready, run_until};
 use crate::service::orders::{Order, orders};
-use crate::service::trace::Trace;
+use crate::service::trace::{Bake, Trace};
 use crate::units::time::{MINUTE_S, QUARTER_S};
 
 /// What the cook says.
@@ -36,6 +37,17 @@ pub struct Hold {
     pub until: Option<ClockS>,
 }
 
+/// What is taken as fed until the reading.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct FedSoFar {
+    /// As planned, without anybody having said so.
+    pub assumed: Vec<Fed>,
+    /// As typed.
+    pub told: Vec<Fed>,
+    /// Planned at or after the first that was typed, and not typed: taken as not fed.
+    pub left_out: Vec<Fed>,
+}
+
 /// The plan from now on.
 #[derive(Clone, Debug)]
 pub struct FromNow {
@@ -45,6 +57,16 @@ pub struct FromNow {
     pub floor_c: f64,
     /// What the plan expected then, degC.
     pub expected_c: f64,
+    /// What is taken as fed until then.
+    pub fed: FedSoFar,
+    /// How the oven is taken to differ; `None` where the reading agrees.
+    pub differs: Option<Differs>,
+    /// The match, where it is still to be struck.
+    pub light_at: Option<ClockS>,
+    /// Until when coals lie spread, where they do: a gun shows nothing of the floor then.
+    pub spread_until: Option<ClockS>,
+    /// Whether the whole evening had a plan; else the feeding as typed is gone on from.
+    pub planned: bool,
     /// Whether the plan is kept as it was.
     pub keeps_plan: bool,
     /// Whether the rest of the evening holds its promises.
@@ -53,129 +75,227 @@ pub struct FromNow {
     pub gives: Option<Resource>,
     /// The rest of the evening's stretches with their margins.
     pub evening: Vec<PhaseMargin>,
+    /// Margins of all that is still to come.
+    pub all: PhaseMargin,
+    /// Whether the fire goes beyond what a plan may use, whatever is fed from here on.
+    pub beyond: bool,
     /// The rest of the evening as it was run.
     pub trial: Trial,
     /// Feeds of the next quarter hour.
     pub feed_next: Vec<Fed>,
+    /// The next feed of all, if any.
+    pub next: Option<Fed>,
+    /// Pieces the plan has before the next one that are left out.
+    pub skipped: Vec<Fed>,
+    /// From then on no piece acts on the last order.
+    pub last_useful: ClockS,
     /// Tickets to hold.
     pub hold: Vec<Hold>,
+    /// Orders still to be baked.
+    pub left: usize,
     /// The side to rest, if a gun could tell.
     pub rest: Option<Side>,
 }
 
 /// Tickets are not held for less than this, s. Our choice.
 const HELD_S: f64 = 300.0;
-/// Two pieces never follow each other closer than this, s. Our choice.
-const LEAST_GAP_S: f64 = 300.0;
 /// What lies on the floor at the reading counts as still to be baked while it has had less than this share of its known time.
 const STILL_TO_BAKE: f64 = 0.5;
-/// Intervals are tried in steps of a twentieth of the plan's.
-const FINENESS: f64 = 0.05;
-/// The slowest rhythm that is tried: this many times the plan's intervals. Our choice.
-const SLOWEST: f64 = 2.5;
 
-/// It is left to fall for at most this many quarter hours before the next piece. Our choice.
-const WAIT_QUARTERS: u32 = 8;
+impl Course {
+    /// What a plan that carries has.
+    #[must_use]
+    pub fn planned(cadence: &Cadence) -> Self {
+        Self { phases: cadence.phases(), cadence: cadence.clone(), planned: true }
+    }
 
-/// The oven as it stands at the reading.
-struct Standing<'a> {
-    ready: &'a Ready,
-    hearth: Hearth<'a>,
-    left: Vec<Order>,
-    at: ClockS,
-    cadence: Cadence,
+    /// Where no plan carries: the feeding as typed, or that of the closest evening where none was typed.
+    #[must_use]
+    pub fn typed(bench: &Bench, closest: &Cadence) -> Self {
+        let feeding = &bench.ready.scenario.feeding;
+        if feeding.phases.is_empty() {
+            return Self { planned: false, ..Self::planned(closest) };
+        }
+        let [rush_from, rush_to] = bench.evening.rush;
+        let stretch = |from: ClockS| match from {
+            from if from < bench.evening.first_order => Stretch::LightUp,
+            from if from < rush_from => Stretch::ToRush,
+            from if from < rush_to => Stretch::Rush,
+            _ => Stretch::Tail,
+        };
+        let phases = feeding.phases.iter().map(|feed| Phase { stretch: stretch(feed.from), feed: feed.clone() });
+        let pieces = feeding.phases[0].pieces;
+        let cadence = Cadence { light_at: feeding.light_at, evening: bench.evening, pieces, ..closest.clone() };
+        Self { phases: phases.collect(), cadence, planned: false }
+    }
 }
 
-struct Rest {
-    phases: Vec<Phase>,
-    trial: Trial,
+impl FedSoFar {
+    /// The course's feeds before the reading; from the first typed one on what was typed in their place.
+    fn of(course: &Course, now: &Now) -> Self {
+        let told_from = now.fed.iter().copied().fold(f64::INFINITY, f64::min);
+        let before = course.feeds().into_iter().map(|feed| feed.1).filter(|fed| fed.at < now.at);
+        let (assumed, replaced): (Vec<Fed>, Vec<Fed>) = before.partition(|fed| fed.at < told_from);
+        let pieces = course.cadence.pieces;
+        let mut told: Vec<Fed> =
+            now.fed.iter().filter(|&&at| at <= now.at).map(|&at| Fed { at, pieces: 1.0_f64.max(pieces) }).collect();
+        crate::numerics::order::by(&mut told, |a, b| a.at.total_cmp(&b.at));
+        // One that was typed within a few minutes of the plan's is that one.
+        let is_told = |fed: &Fed| now.fed.iter().any(|at| (at - fed.at).abs() <= 0.5 * HELD_S);
+        Self { assumed, left_out: replaced.into_iter().filter(|fed| !is_told(fed)).collect(), told }
+    }
+
+    fn phases(&self) -> Vec<FeedPhase> {
+        self.assumed.iter().chain(&self.told).map(|fed| one_feed(*fed)).collect()
+    }
 }
 
-/// Plans the rest of an evening. `cadence` is the rhythm the evening began with.
+/// Plans the rest of an evening by a course. `keen` is how fast this oven may be fed.
 #[must_use]
-pub fn from_now(bench: &Bench, keen: Keenest, cadence: &Cadence, now: &Now) -> FromNow {
-    let (at, plan) = (now.at, &cadence.phases()[..]);
-    let begun = bench.ready.with(|s| s.feeding.phases = fed_so_far(plan, now, s.feeding.phases.first()));
+pub fn from_now(bench: &Bench, keen: Keenest, course: &Course, now: &Now) -> FromNow {
+    let at = now.at;
+    let fed = FedSoFar::of(course, now);
+    let begun = bench.ready.with(|s| {
+        s.feeding = Feeding { light_at: course.cadence.light_at, phases: fed.phases(), ..s.feeding.clone() };
+    });
     let mut hearth = Hearth::new(&begun.build, &begun.scenario);
     let all = orders(&begun.scenario);
     let early: Vec<Order> = all.iter().copied().filter(|o| o.at_s < at).collect();
     let trace = run_until(&begun, &mut hearth, early, Keep::default(), at);
-    let expected_c = reading_c(&begun, &hearth);
-    set_floor(&mut hearth, now.floor_c - expected_c);
+    let expected_c = shown_c(&begun, &hearth);
+    let off_k = now.floor_c - expected_c;
+    let lies = match off_k {
+        off if off < -GUN_WITHIN_K => Lies::Under,
+        off if off > GUN_WITHIN_K => Lies::Over,
+        _ => Lies::Near,
+    };
+    // A reading that agrees within the gun's own error says nothing new.
+    let differs = (lies != Lies::Near)
+        .then(|| take(&begun, &mut hearth, now.floor_c, course.cadence.light_at.max(begun.scenario.start.read_at)));
     hearth.lay(&[], &begun.laws);
     hearth.open_ledger();
-    let left = left_over(&begun, &all, &trace, at);
-    let standing = Standing { ready: &begun, hearth, left, at, cadence: cadence.clone() };
-    let room_c = standing.hearth.room_c();
-    let faces: Vec<f64> = standing.hearth.faces_over_k().iter().map(|t| t + room_c).collect();
-    let evening = standing.replanned(keen, plan, now, expected_c);
-    // A side is rested only where playing it both ways says that it helps.
-    let fed = begun.with(|s| s.feeding.phases = evening.phases.iter().map(|p| p.feed.clone()).collect());
-    let rest = coolest_side(&begun.build.plan, &faces)
-        .map(|side| side.0)
-        .filter(|side| helps(&fed, &standing.hearth, &standing.left, *side));
-    // Promises are kept over a whole evening. Where the reading is the plan's, so is their keeping: the rest by itself may be the
-    // harder half.
-    let agrees = now.fed.is_empty() && (now.floor_c - expected_c).abs() <= GUN_WITHIN_K;
+    let mut since: Vec<Fed> =
+        now.fed.iter().filter(|&&fed| fed > at).map(|&at| Fed { at, pieces: course.cadence.pieces }).collect();
+    crate::numerics::order::by(&mut since, |a, b| a.at.total_cmp(&b.at));
+    let last = since.iter().chain(&fed.told).chain(&fed.assumed).map(|fed| fed.at).reduce(f64::max);
+    let standing = Standing {
+        ready: &begun,
+        hearth,
+        left: left_over(&begun, &all, &trace, at),
+        baked: trace.bakes.iter().filter(|bake| !is_just_in(&begun, bake, at)).cloned().collect(),
+        quarters: trace.quarters,
+        at,
+        course,
+        since,
+        last,
+        // More pieces at once than that was found for want as much more time.
+        shortest_s: f64::from(keen.every_min) * MINUTE_S * (course.cadence.pieces / keen.pieces).max(1.0),
+    };
+    let told = !now.fed.is_empty();
+    let rest = standing.replanned(lies, told);
+    answer(bench, &standing, rest, Known { now, expected_c, fed, differs })
+}
+
+/// What is known before the rest is planned.
+struct Known<'n> {
+    now: &'n Now,
+    expected_c: f64,
+    fed: FedSoFar,
+    differs: Option<Differs>,
+}
+
+fn answer(bench: &Bench, standing: &Standing<'_>, rest: Rest, known: Known<'_>) -> FromNow {
+    let (at, course) = (standing.at, standing.course);
+    let planned = standing.as_planned(!known.now.fed.is_empty());
+    let next_at = rest.feeds.first().map_or(f64::INFINITY, |feed| feed.1.at);
+    let until = course.cadence.evening.last_order.max(at + QUARTER_S);
+    let since = standing.since.iter().map(|fed| (rest.feeds.first().map_or(Stretch::Tail, |feed| feed.0), *fed));
+    let feeds: Vec<Feed> = since.chain(rest.feeds.iter().copied()).collect();
+    let phases = stretches(&feeds, until);
+    let whole = Phase {
+        stretch: Stretch::Tail,
+        feed: FeedPhase { from: at, to: f64::INFINITY, every_s: MINUTE_S, pieces: course.cadence.pieces },
+    };
+    let holds = rest.trial.holds();
     FromNow {
         at,
-        floor_c: now.floor_c,
-        expected_c,
-        keeps_plan: evening.phases == remaining(plan, now, 1.0, None),
-        holds: agrees || evening.trial.holds(),
-        gives: if agrees { None } else { evening.trial.judgement.gives() },
-        feed_next: feeds_next(&evening.phases, at),
-        hold: standing.held(&evening.trial.trace),
-        rest,
-        evening: evening.phases.iter().map(|phase| margin(bench, &evening.trial, phase)).collect(),
-        trial: evening.trial,
+        floor_c: known.now.floor_c,
+        expected_c: known.expected_c,
+        fed: known.fed,
+        differs: known.differs,
+        light_at: Some(course.cadence.light_at).filter(|lit| *lit > at),
+        spread_until: spread_until(&bench.ready.scenario.feeding.spread_coals, at),
+        planned: course.planned,
+        keeps_plan: rest.feeds == planned && known.now.fed.is_empty(),
+        holds,
+        gives: if holds { None } else { rest.trial.judgement.gives() },
+        evening: phases.iter().map(|phase| margin(bench, &rest.trial, phase)).collect(),
+        all: margin(bench, &rest.trial, &whole),
+        feed_next: feeds.iter().map(|feed| feed.1).filter(|fed| (at..at + QUARTER_S).contains(&fed.at)).collect(),
+        next: feeds.first().map(|feed| feed.1),
+        skipped: planned
+            .iter()
+            .map(|feed| feed.1)
+            .filter(|fed| fed.at < next_at - 1.0 && rest.feeds.len() < planned.len())
+            .collect(),
+        last_useful: standing.last_useful(),
+        hold: held(standing, &rest.trial.trace),
+        left: standing.left.len(),
+        rest: side_to_rest(standing, &rest),
+        beyond: rest.beyond > 0.0,
+        trial: rest.trial,
     }
 }
 
-/// The feeding up to the reading: the plan's, with what was truly fed in the place of what was planned from the first such
-/// piece on.
-fn fed_so_far(plan: &[Phase], now: &Now, like: Option<&FeedPhase>) -> Vec<FeedPhase> {
-    let told_from = now.fed.iter().copied().fold(f64::INFINITY, f64::min);
-    let pieces = plan.first().map(|p| p.feed.pieces).or_else(|| like.map(|p| p.pieces)).unwrap_or(1.0);
-    let planned = plan.iter().flat_map(|p| feeds_of(&p.feed)).filter(|fed| fed.at < told_from.min(now.at));
-    let told = now.fed.iter().filter(|&&at| at <= now.at).map(|&at| Fed { at, pieces });
-    planned.chain(told).map(one_feed).collect()
+/// A side is rested only where playing it both ways says that it helps.
+fn side_to_rest(standing: &Standing<'_>, rest: &Rest) -> Option<Side> {
+    let hearth = &standing.hearth;
+    let room_c = hearth.room_c();
+    let faces: Vec<f64> = hearth.faces_over_k().iter().map(|t| t + room_c).collect();
+    let fed = standing.ready.with(|s| s.feeding.phases = rest.feeds.iter().map(|feed| one_feed(feed.1)).collect());
+    coolest_side(&standing.ready.build.plan, &faces)
+        .map(|side| side.0)
+        .filter(|side| helps(&fed, hearth, &standing.left, *side))
 }
 
-/// A stretch with one feed in it.
-fn one_feed(fed: Fed) -> FeedPhase {
-    FeedPhase { from: fed.at, to: fed.at + MINUTE_S, every_s: MINUTE_S, pieces: fed.pieces }
+/// The plan from a reading before the match: where it is off, a plan of its own from that floor on.
+#[must_use]
+pub fn before_the_match(rough: &Bench, fine: &Bench, keen: Keenest, course: &Course, now: &Now) -> FromNow {
+    let morning = from_now(fine, keen, course, now);
+    if morning.differs.is_none() {
+        return morning;
+    }
+    let off_k = now.floor_c - morning.expected_c;
+    let read = |bench: &Bench| {
+        let ready = bench.ready.with(|s| {
+            let dome_c = (s.start.dome_c + off_k).max(s.oven.room_c);
+            (s.start.read_at, s.start.floor_c, s.start.dome_c) = (now.at, now.floor_c, dome_c);
+        });
+        let evening = Evening::of(&ready.scenario, &orders(&ready.scenario));
+        Bench { ready, evening }
+    };
+    let (rough, fine) = (read(rough), read(fine));
+    let (cadence, planned) = match search(&rough, &fine, keen) {
+        Ok(trial) => (trial.cadence, true),
+        Err(missed) => (missed.cadence, false),
+    };
+    let kept = cadence == course.cadence;
+    let found = from_now(&fine, keen, &Course { planned, ..Course::planned(&cadence) }, now);
+    FromNow { expected_c: morning.expected_c, differs: morning.differs, keeps_plan: kept, planned, ..found }
 }
 
-/// Mean of the food floor as this kitchen reads it, degC.
-fn reading_c(ready: &Ready, hearth: &Hearth<'_>) -> f64 {
-    let FloorReading::Probe { depth_m } = ready.scenario.oven.reading else { return hearth.food_floor_c() };
-    let cells = &ready.build.plan.cells;
-    let food = || (0..cells.len()).filter(|&i| !cells[i].under_fire);
-    let area: f64 = food().map(|i| cells[i].area_m2).sum();
-    food().map(|i| cells[i].area_m2 * hearth.floor.at_depth_k(i, depth_m)).sum::<f64>() / area + hearth.room_c()
-}
-
-/// Shifts the floor by a difference that is whole through the stone and fades to nothing at the back; its shape is kept.
-fn set_floor(hearth: &mut Hearth<'_>, by_k: f64) {
-    let depth = &hearth.floor.grid().depth_m;
-    let joint = depth[hearth.build.underside];
-    let behind = (depth[depth.len() - 1] - joint).max(f64::MIN_POSITIVE);
-    let share = |x: f64| if x <= joint { 1.0 } else { 1.0 - (x - joint) / behind };
-    let shift: Vec<f64> = depth.iter().map(|&x| share(x) * by_k).collect();
-    hearth.floor.add(&shift);
+/// Whether a piece only just went in when the floor was read: then it is baked again in what is played on.
+fn is_just_in(ready: &Ready, bake: &Bake, at: ClockS) -> bool {
+    let known_s = ready.scenario.menu[bake.dish].known_bake.time_s;
+    bake.to_s.is_none() && at - bake.from_s < STILL_TO_BAKE * known_s
 }
 
 /// Orders still to be baked at the reading: those to come, those that wait, and those that only just went in.
 #[must_use]
 pub fn left_over(ready: &Ready, all: &[Order], trace: &Trace, at: ClockS) -> Vec<Order> {
     let mut started = vec![0_usize; ready.scenario.menu.len()];
-    for bake in &trace.bakes {
-        let known_s = ready.scenario.menu[bake.dish].known_bake.time_s;
-        let just_in = bake.to_s.is_none() && at - bake.from_s < STILL_TO_BAKE * known_s;
-        if !just_in {
-            started[bake.dish] += 1;
-        }
+    for bake in trace.bakes.iter().filter(|bake| !is_just_in(ready, bake, at)) {
+        started[bake.dish] += 1;
     }
     // Orders of a dish are started oldest first, so the first ones are the ones that are gone.
     all.iter()
@@ -190,146 +310,25 @@ pub fn left_over(ready: &Ready, all: &[Order], trace: &Trace, at: ClockS) -> Vec
         .collect()
 }
 
-fn feeds_next(phases: &[Phase], at: ClockS) -> Vec<Fed> {
-    let feeds = phases.iter().flat_map(|p| feeds_of(&p.feed));
-    feeds.filter(|fed| (at..at + QUARTER_S).contains(&fed.at)).collect()
-}
-
-impl Standing<'_> {
-    /// The rest of the evening with the plan's intervals taken by a factor.
-    fn rest(&self, plan: &[Phase], now: &Now, factor: f64, help_until: Option<ClockS>) -> Rest {
-        let phases = remaining(plan, now, factor, help_until);
-        let ready = self.ready.with(|s| s.feeding.phases = phases.iter().map(|p| p.feed.clone()).collect());
-        let mut hearth = self.hearth.clone();
-        let trace = run(&ready, &mut hearth, self.left.clone(), Keep::default());
-        let judgement = judge(&ready, &trace);
-        Rest { phases, trial: Trial { cadence: self.cadence.clone(), trace, judgement, lost: None } }
-    }
-
-    /// Keeps the plan where the reading agrees with it or nothing is gained; else the laziest factor that holds, else the keenest
-    /// the fire's limits allow.
-    fn replanned(&self, keen: Keenest, plan: &[Phase], now: &Now, expected_c: f64) -> Rest {
-        let kept = self.rest(plan, now, 1.0, None);
-        let off_k = now.floor_c - expected_c;
-        if off_k.abs() <= GUN_WITHIN_K {
-            return kept;
-        }
-        if kept.trial.holds() {
-            let steps = ((SLOWEST - 1.0) / FINENESS) as u32;
-            let mut best = kept;
-            if off_k > 0.0 {
-                super::laziest::farthest(0, steps, |step| {
-                    let factor = 1.0 + f64::from(step) * FINENESS;
-                    self.better(&mut best, self.rest(plan, now, factor, None))
-                });
-            }
-            return best;
-        }
-        if off_k >= ACT_AT_K {
-            return self.wait(plan, now).unwrap_or(kept);
-        }
-        let to_come = plan.iter().filter(|p| p.feed.to > now.at);
-        let shortest = to_come.map(|p| p.feed.every_s).fold(f64::INFINITY, f64::min);
-        let keenest = (f64::from(keen.every_min) * MINUTE_S / shortest).min(1.0);
-        let help_until = Some(self.cadence.evening.last_order - LEAST_GAP_S);
-        let mut least = 1.0 + FINENESS;
-        let mut last = kept;
-        while least - FINENESS >= keenest - 1e-9 {
-            least -= FINENESS;
-            let rest = self.rest(plan, now, least, help_until);
-            let leans = rest.trial.leans();
-            if leans == Leans::Hot {
-                return last;
-            }
-            let done = leans == Leans::Holds;
-            last = rest;
-            if done {
-                return last;
-            }
-        }
-        last
-    }
-
-    /// A floor far over the plan is left to fall: the least wait before the next piece that holds, else the longest.
-    fn wait(&self, plan: &[Phase], now: &Now) -> Option<Rest> {
-        let mut last = None;
-        for quarters in 1..=WAIT_QUARTERS {
-            let later = Now { at: now.at + f64::from(quarters) * QUARTER_S, ..now.clone() };
-            let rest = self.rest(plan, &later, 1.0, None);
-            let done = rest.trial.holds();
-            last = Some(rest);
-            if done {
-                break;
-            }
-        }
-        last
-    }
-
-    fn better(&self, best: &mut Rest, rest: Rest) -> bool {
-        let holds = rest.trial.holds();
-        if holds {
-            *best = rest;
-        }
-        holds
-    }
-
-    /// Dishes whose orders of the next quarter hour would wait for their floor, and until when.
-    fn held(&self, trace: &Trace) -> Vec<Hold> {
-        let soon = self.at + QUARTER_S;
-        let mut holds = Vec::new();
-        for dish in 0..self.ready.scenario.menu.len() {
-            let ordered = |at: f64| at < soon;
-            let late = trace.bakes.iter().filter(|b| b.dish == dish && ordered(b.ordered_s));
-            let waits = |b: &&crate::service::trace::Bake| b.from_s - b.ordered_s.max(self.at) > HELD_S || !b.in_band;
-            let first_good = trace.bakes.iter().find(|b| b.dish == dish && b.in_band).map(|b| b.from_s);
-            let never = trace.bakes.iter().all(|b| b.dish != dish)
-                && self.left.iter().any(|o| o.dish == dish && ordered(o.at_s));
-            let is_short = first_good.is_some_and(|t| t - self.at < HELD_S);
-            if never || (!is_short && late.clone().any(|b| waits(&b))) {
-                holds.push(Hold { dish, until: first_good });
-            }
-        }
-        holds
-    }
-}
-
-/// The plan's stretches from the reading on, each interval taken by a factor and rounded to whole minutes. The next piece comes
-/// when the plan has it, or one (new) interval after the last, and at once where that is past. Where help is needed it comes at
-/// once, and feeding goes on until `help_until`.
-fn remaining(plan: &[Phase], now: &Now, factor: f64, help_until: Option<ClockS>) -> Vec<Phase> {
-    let told = now.fed.iter().copied().fold(f64::NEG_INFINITY, f64::max);
-    let planned = plan.iter().flat_map(|p| feeds_of(&p.feed)).map(|fed| fed.at).filter(|&at| at < now.at);
-    let last = if told.is_finite() { told } else { planned.fold(f64::NEG_INFINITY, f64::max) };
-    let mut plan = plan.to_vec();
-    if let (Some(until), Some(last_phase)) = (help_until, plan.last_mut()) {
-        last_phase.feed.to = last_phase.feed.to.max(until);
-    }
-    let mut at = f64::NEG_INFINITY;
-    let mut phases = told_since(&plan, now);
-    for phase in plan.iter().filter(|p| p.feed.to > now.at) {
-        let every_s = ((factor * phase.feed.every_s / MINUTE_S).round() * MINUTE_S)
-            .clamp(MINUTE_S, f64::from(MOST_EVERY_MIN) * MINUTE_S);
-        if at.is_infinite() {
-            at = if last.is_finite() { last + every_s } else { phase.feed.from };
-            if help_until.is_some() {
-                at = last + LEAST_GAP_S;
-            }
-            at = at.max(now.at);
-        }
-        let feeds = ((phase.feed.to - at) / every_s).ceil();
-        if feeds >= 1.0 {
-            let to = at + feeds * every_s;
-            let feed = FeedPhase { from: at, to, every_s, pieces: phase.feed.pieces };
-            phases.push(Phase { stretch: phase.stretch, feed });
-            at = to;
+/// Dishes whose orders of the next quarter hour would wait for their floor, and until when.
+fn held(standing: &Standing<'_>, trace: &Trace) -> Vec<Hold> {
+    let soon = standing.at + QUARTER_S;
+    let ordered = |at: f64| at < soon;
+    let mut holds = Vec::new();
+    for dish in 0..standing.ready.scenario.menu.len() {
+        let of_it = || trace.bakes.iter().filter(|b| b.dish == dish);
+        let soon: Vec<&Bake> = of_it().filter(|b| ordered(b.ordered_s)).collect();
+        let waits = |b: &&&Bake| b.from_s - b.ordered_s.max(standing.at) > HELD_S || !b.in_band;
+        let waiting: Vec<&&Bake> = soon.iter().filter(waits).collect();
+        let never = of_it().next().is_none() && standing.left.iter().any(|o| o.dish == dish && ordered(o.at_s));
+        // Where most would wait, one that finds its spot in between does not make it worth loading the others.
+        let mostly = 2 * waiting.len() > soon.len();
+        let after = waiting.last().filter(|_| mostly).map_or(f64::NEG_INFINITY, |b| b.from_s);
+        let until = of_it().find(|b| b.in_band && b.from_s > after).map(|b| b.from_s);
+        let is_short = until.is_some_and(|t| t - standing.at < HELD_S);
+        if never || (!is_short && !waiting.is_empty()) {
+            holds.push(Hold { dish, until });
         }
     }
-    phases
-}
-
-/// What was fed since the reading, as stretches of one feed each.
-fn told_since(plan: &[Phase], now: &Now) -> Vec<Phase> {
-    let Some(like) = plan.iter().find(|p| p.feed.to > now.at).or_else(|| plan.last()) else { return Vec::new() };
-    let since = now.fed.iter().filter(|&&at| at > now.at);
-    since.map(|&at| Phase { stretch: like.stretch, feed: one_feed(Fed { at, pieces: like.feed.pieces }) }).collect()
+    holds
 }

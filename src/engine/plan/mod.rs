@@ -16,6 +16,8 @@ pub mod nearest;
 pub mod nights;
 pub mod overnight;
 pub mod reach;
+pub mod reading;
+pub mod replan;
 pub mod rest;
 pub mod rough;
 pub mod rung;

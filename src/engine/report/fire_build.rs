@@ -9,14 +9,13 @@ use super::{cautions, no_plan_words, types::Caution};
 use crate::hearth::fault::Fault;
 use crate::matter::wood;
 use crate::plan::assist::AssistPlan;
-use crate::plan::cadence::{Fed, Phase, Stretch, feeds_of};
+use crate::plan::cadence::{Phase, Stretch, feeds_of};
 use crate::plan::fire::{Carried, FirePlan, pieces};
 use crate::plan::first_firing::Schedule;
-use crate::plan::from_now::FromNow;
 use crate::plan::nights::wilson;
 use crate::plan::overnight::{Leak, Overnight};
 use crate::plan::rough::Rough;
-use crate::plan::sheet::{Reading, Sheet, Side, readings};
+use crate::plan::sheet::{Reading, Sheet, Side};
 use crate::plan::trial::{Bench, Trial};
 use crate::scenario::Resolved;
 use crate::service::judge::Resource;
@@ -47,6 +46,13 @@ pub fn fire(resolved: &Resolved, plan: Option<&FirePlan>) -> FireReport {
             report.no_plan = Some(no_plan);
         }
     }
+    if let Some(now) = &plan.now {
+        let rest = super::now_build::from_now(&plan.bench, now);
+        // In mid-service what to do now is the answer.
+        report.says.clone_from(&rest.says);
+        report.because.clone_from(&rest.because);
+        report.now = Some(rest);
+    }
     report
 }
 
@@ -65,7 +71,7 @@ fn cautions_of(resolved: &Resolved, plan: Option<&FirePlan>) -> Vec<Caution> {
         gas: plan.and_then(|plan| plan.assist.as_ref()).is_some_and(|part| part.need.is_some() || !part.carries),
         spreads: !scenario.feeding.spread_coals.is_empty() || carried.is_some_and(|carried| carried.spread.is_some()),
     };
-    if carried.is_some_and(|carried| carried.now.is_some()) {
+    if plan.and_then(|plan| plan.now.as_ref()).is_some_and(|now| now.light_at.is_none()) {
         cautions::for_the_rest(scenario, does)
     } else {
         cautions::for_plan(scenario, does)
@@ -181,7 +187,6 @@ fn fill(report: &mut FireReport, plan: &FirePlan, carried: &Carried) {
     report.evening = Some(evening(&carried.overnight, last));
     report.morning_floor_c = Some(carried.overnight.morning_c);
     report.sheet = Some(sheet(bench, &carried.sheet, carried, plan.assist.as_ref()));
-    report.now = carried.now.as_ref().map(|now| from_now(bench, now));
     report.assumptions.extend(super::build::hotter_than_measured(&trial.trace));
     report.says = say::plan(bench, carried);
     report.because = say::because(bench, trial);
@@ -210,7 +215,7 @@ fn name_of(stretch: Stretch) -> &'static str {
     }
 }
 
-fn phase(phase: &Phase, margins: Option<(Option<f64>, f64, f64)>, trial: &Trial) -> FirePhase {
+pub(super) fn phase(phase: &Phase, margins: Option<(Option<f64>, f64, f64)>, trial: &Trial) -> FirePhase {
     let (lowest_margin_k, air_margin, reach_margin) = margins.unwrap_or((None, 0.0, 0.0));
     let inside = || trial.trace.bakes.iter().filter(|b| (phase.feed.from..phase.feed.to).contains(&b.from_s));
     let all = inside().count();
@@ -275,36 +280,13 @@ fn sheet(bench: &Bench, sheet: &Sheet, carried: &Carried, assist: Option<&Assist
             .map(|r| SheetRest { at: clock_typed(r.at), side: side_of(r.side).to_owned(), cooler_k: r.cooler_k })
             .collect(),
         readings: sheet.readings.iter().map(reading).collect(),
+        read_where: super::now_words::read_where(bench),
         spread_coals_at: carried.spread.map(|s| clock_typed(s.at)),
         rush_feed_by: carried.rush_feed_by.map(clock_typed),
         if_off: say::if_off(bench),
     }
 }
 
-fn reading(read: &Reading) -> SheetReading {
+pub(super) fn reading(read: &Reading) -> SheetReading {
     SheetReading { at: clock_typed(read.at), floor_c: read.floor_c, dome_c: read.dome_c }
-}
-
-fn from_now(bench: &Bench, now: &FromNow) -> FireNow {
-    let piece_kg = bench.piece_kg();
-    let menu = &bench.ready.scenario.menu;
-    let fed = |fed: &Fed| FirePiece { at: clock_typed(fed.at), kg: fed.pieces * piece_kg };
-    FireNow {
-        at: clock_typed(now.at),
-        floor_c: now.floor_c,
-        expected_c: now.expected_c,
-        keeps_plan: now.keeps_plan,
-        carries: now.holds,
-        gives_first: now.gives.map_or(Gives::None, super::build::gives),
-        phases: now.evening.iter().map(|m| phase(&m.phase, Some((m.floor_k, m.air, m.reach)), &now.trial)).collect(),
-        feed_next: now.feed_next.iter().map(fed).collect(),
-        hold: now
-            .hold
-            .iter()
-            .map(|h| HoldTickets { dish: menu[h.dish].name.clone(), until: h.until.map(clock_typed) })
-            .collect(),
-        rest_side: now.rest.map(|side| side_of(side).to_owned()),
-        readings: readings(&now.trial).iter().map(reading).collect(),
-        acts: say::acts(bench, now),
-    }
 }

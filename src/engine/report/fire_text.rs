@@ -2,6 +2,7 @@
 
 use super::fire_types::*;
 use super::layout::{WIDTH, cut, harmless, left, right, wrapped};
+use super::now_types::FireNow;
 use super::text::{ESTIMATE, cautions, part};
 use super::words::{clock_from_typed, count, degrees, kg, minutes, number, percent};
 
@@ -10,12 +11,14 @@ use super::words::{clock_from_typed, count, degrees, kg, minutes, number, percen
 pub fn fire(report: &FireReport) -> String {
     if let Some(rest) = &report.now {
         // One rhythm only: what was planned before stands in the report, but a cook in mid-service must not have to choose.
-        return [heading(report), now(rest), cautions(&report.cautions), foot(report)].concat();
+        let taken: String = rest.taken.iter().map(|line| wrapped("  - ", line)).collect();
+        let taken = format!("\nTaken for granted tonight\n{taken}");
+        return [heading(report), now(rest), cautions(&report.cautions), taken, foot(report)].concat();
     }
     let parts = [
         heading(report),
         report.first_firing.as_ref().map_or_else(String::new, |schedule| first_firing(schedule, report.piece_kg)),
-        phases(report),
+        phases(&report.phases),
         log_by_log(&report.pieces),
         wood(report),
         report.evening.as_ref().map_or_else(String::new, |e| part("Evening", &e.says)),
@@ -39,7 +42,7 @@ fn now(now: &FireNow) -> String {
     let acts: String = now.acts.iter().map(|act| wrapped("  - ", act)).collect();
     let rest: Vec<String> = now.phases.iter().map(stretch_says).collect();
     let rest = if rest.is_empty() { "no more wood.".to_owned() } else { format!("{}.", rest.join("; ")) };
-    format!("{head}{acts}{}\n", part("Then", &rest))
+    format!("{head}{acts}{}{}\n", part("Then", &rest), phases(&now.phases))
 }
 
 fn stretch_says(phase: &FirePhase) -> String {
@@ -58,8 +61,8 @@ fn name(phase: &FirePhase) -> &'static str {
     }
 }
 
-fn phases(report: &FireReport) -> String {
-    if report.phases.is_empty() {
+fn phases(phases: &[FirePhase]) -> String {
+    if phases.is_empty() {
         return String::new();
     }
     let heads = ["from", "to", "every", "pieces", "feeds", "floor", "loads", "air", "way"];
@@ -69,7 +72,7 @@ fn phases(report: &FireReport) -> String {
         format!("{}{}\n", left(first, 13), cells)
     };
     let mut out = row("Stretch", &heads.map(str::to_owned)) + &row("", &second.map(str::to_owned));
-    for phase in &report.phases {
+    for phase in phases {
         let cells = [
             clock_from_typed(&phase.from),
             clock_from_typed(&phase.to),
@@ -167,6 +170,7 @@ fn sheet(sheet: &ShiftSheet) -> String {
     }
     out.push_str(&caps(sheet));
     if !sheet.readings.is_empty() {
+        out.push_str(&wrapped("Read  ", &sheet.read_where));
         out.push_str("Readings     plan floor   yours   plan dome   yours\n");
         for reading in &sheet.readings {
             out.push_str(&format!(

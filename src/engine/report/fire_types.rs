@@ -192,6 +192,8 @@ pub struct ShiftSheet {
     pub rests: Vec<SheetRest>,
     /// Readings to fill in.
     pub readings: Vec<SheetReading>,
+    /// Where and how they are read.
+    pub read_where: String,
     /// When to spread coals, if it helps.
     pub spread_coals_at: Option<String>,
     /// Latest first piece for the rush.
@@ -248,44 +250,6 @@ pub struct FireAssist {
     pub instead: Vec<InsteadOfGas>,
     /// All of it in words.
     pub says: String,
-}
-
-/// Tickets of a dish to hold.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-pub struct HoldTickets {
-    /// The dish.
-    pub dish: String,
-    /// Until then; null where its floor does not come back.
-    pub until: Option<String>,
-}
-
-/// The plan from now on.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-pub struct FireNow {
-    /// When the floor was read.
-    pub at: String,
-    /// The reading, degC.
-    pub floor_c: f64,
-    /// What the plan expected then, degC.
-    pub expected_c: f64,
-    /// Whether the plan stands as it was.
-    pub keeps_plan: bool,
-    /// Whether the rest of the evening carries.
-    pub carries: bool,
-    /// What gives first where it does not.
-    pub gives_first: Gives,
-    /// The rest of the evening's feeds, from, to, interval and pieces.
-    pub phases: Vec<FirePhase>,
-    /// Feeds of the next quarter hour.
-    pub feed_next: Vec<FirePiece>,
-    /// Tickets to hold.
-    pub hold: Vec<HoldTickets>,
-    /// Side to rest.
-    pub rest_side: Option<String>,
-    /// The floor of the rest of the evening, by half hour.
-    pub readings: Vec<SheetReading>,
-    /// What to do in the next quarter hour, in words.
-    pub acts: Vec<String>,
 }
 
 /// One day of the first firing.
@@ -391,7 +355,7 @@ pub struct FireReport {
     /// The burner.
     pub assist: Option<FireAssist>,
     /// From now on, where asked.
-    pub now: Option<FireNow>,
+    pub now: Option<super::now_types::FireNow>,
     /// Rough nights, where asked.
     pub rough: Option<FireRough>,
     /// The first firing, where asked.

@@ -2,13 +2,11 @@
 
 use super::fire_build::side_of;
 use super::fire_types::SheetAct;
-use super::types::Gives;
-use super::words::{clock, clock_typed, count, degrees, duration, kg, list, minutes, percent, with_unit};
+use super::words::{clock, clock_typed, count, degrees, duration, kg, minutes, percent, with_unit};
 use crate::plan::assist::AssistPlan;
 use crate::plan::cadence::{ACTS_AFTER_S, Cadence, FIRST_FEED_S, Phase, Stretch};
 use crate::plan::fire::Carried;
 use crate::plan::first_firing::Schedule;
-use crate::plan::from_now::FromNow;
 use crate::plan::overnight::{Leak, Overnight};
 use crate::plan::rough::Rough;
 use crate::plan::sheet::{ACT_AT_K, GUN_WITHIN_K, Sheet};
@@ -253,60 +251,6 @@ pub(super) fn if_off(bench: &Bench) -> Vec<String> {
         format!("{} over: leave one piece out.", with_unit(ACT_AT_K, 0, "K")),
         "Flames at the doorway or black smoke: stop feeding, add no air, stand aside.".to_owned(),
     ]
-}
-
-/// A reading this far over the plan may be in degrees Fahrenheit, K ...
-const FAHRENHEIT_OFF_K: f64 = 100.0;
-/// ... when it comes this near to the plan so read, K.
-const FAHRENHEIT_NEAR_K: f64 = 60.0;
-
-/// What to do in the next quarter hour.
-pub(super) fn acts(bench: &Bench, now: &FromNow) -> Vec<String> {
-    let menu = &bench.ready.scenario.menu;
-    let mut acts = Vec::new();
-    let off = now.floor_c - now.expected_c;
-    let against = if now.keeps_plan { "the plan stands" } else { "planned again" };
-    let size = with_unit(off.abs(), 0, "K");
-    let side = if off < 0.0 { "under" } else { "over" };
-    acts.push(if off.abs() < 0.5 {
-        format!("{} read, as planned: {against}.", degrees(now.floor_c))
-    } else {
-        format!("{} read, {} planned, {size} {side}: {against}.", degrees(now.floor_c), degrees(now.expected_c))
-    });
-    let as_celsius = crate::units::typed::celsius_of_fahrenheit(now.floor_c);
-    if off > FAHRENHEIT_OFF_K && (as_celsius - now.expected_c).abs() < FAHRENHEIT_NEAR_K {
-        acts.push(format!(
-            "Was that in °F? {} °F is {}.",
-            with_unit(now.floor_c, 0, "").trim_end(),
-            degrees(as_celsius)
-        ));
-    }
-    let feeds: Vec<String> =
-        now.feed_next.iter().map(|f| format!("{} at {}", count(f.pieces, "piece", "pieces"), clock(f.at))).collect();
-    if feeds.is_empty() {
-        acts.push("Feed nothing in the next quarter hour.".to_owned());
-    } else {
-        let feeds: Vec<&str> = feeds.iter().map(String::as_str).collect();
-        acts.push(format!("Feed {}.", list(&feeds)));
-    }
-    for hold in &now.hold {
-        let name = &menu[hold.dish].name;
-        acts.push(match hold.until {
-            Some(until) => format!("Hold the tickets of {name} until {}.", clock(until)),
-            None => format!("Take {name} off the board: its floor does not come back this evening."),
-        });
-    }
-    if now.hold.is_empty() {
-        acts.push("No ticket needs holding.".to_owned());
-    }
-    if let Some(side) = now.rest {
-        acts.push(format!("Rest the {}: it is the coolest.", side_of(side)));
-    }
-    if !now.trial.holds() {
-        let gives = now.gives.map_or(Gives::Fire, super::build::gives);
-        acts.push(format!("The evening's promises do not hold from here on: {} gives first.", gives.name()));
-    }
-    acts
 }
 
 /// The first firing in words.

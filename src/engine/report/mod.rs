@@ -17,6 +17,9 @@ mod ladder_types;
 mod layout;
 pub mod nights_build;
 mod no_plan_words;
+mod now_build;
+mod now_types;
+mod now_words;
 pub mod reach_build;
 mod rung_edits;
 pub mod skin;
@@ -28,4 +31,5 @@ pub mod words;
 
 pub use fire_types::*;
 pub use ladder_types::*;
+pub use now_types::*;
 pub use types::*;

@@ -143,7 +143,7 @@ fn orders(night: &Night<'_>) -> Vec<String> {
     let (say, units) = (words(), crate::units::units());
     let sheet = night.report.sheet.as_ref();
     if let (Some(rest), false) = (night.rest, matches!(night.stage(), Stage::Unlit(_))) {
-        return rest.acts.iter().skip(1).map(|act| print(act)).collect();
+        return rest.acts.iter().map(|act| print(act)).collect();
     }
     let soon = |at: &str| (night.now_s - HOUR_S / 2.0..night.now_s + HOUR_S).contains(&seconds(at));
     match night.stage() {

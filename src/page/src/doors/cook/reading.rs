@@ -148,10 +148,11 @@ fn becomes(desk: &Desk, read: Option<Read>, rest: Option<&FireNow>) -> Html {
         let far = (read.floor_c - rest.expected_c).abs() >= 5.0;
         return html! {
             <>
+                <p><strong>{ rest.acts.iter().take(1).map(|act| print(act)).collect::<String>() }</strong></p>
                 <p><strong class={classes!(far.then_some("off"))}>{ off_plan(read.floor_c - rest.expected_c) }</strong>{ " " }{ fill(say.cook_expects, &[&expects]) }</p>
                 <p>{ if rest.keeps_plan { say.cook_keeps.to_owned() } else { format!("{}.", capital(&said::list(&says))) } }</p>
                 <div>{ if rest.carries { html! {} } else { html! { <p class="cook-short">{ say.cook_not_enough }</p> } } }</div>
-                <p>{ rest.acts.iter().skip(1).take(1).map(|act| print(act)).collect::<String>() }</p>
+                <p class="cook-how">{ rest.taken.iter().map(|line| print(line)).collect::<Vec<_>>().join(" ") }</p>
             </>
         };
     }
