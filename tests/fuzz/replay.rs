@@ -29,13 +29,13 @@ fn every_seed_holds_too() {
 const IN_ALL: u64 = 10_000_000;
 const SHARES: [(&str, u64); 8] = [
     ("scenario", 500_000),
-    ("draft", 200_000),
+    ("draft", 50_000),
     ("link", 500_000),
     ("kept", 1_000_000),
     ("table", 1_000_000),
     ("batch", 1_000_000),
     ("solve", 2_000),
-    ("questions", 0),
+    ("questions", 200),
 ];
 
 #[test]
