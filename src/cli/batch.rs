@@ -50,15 +50,13 @@ struct Reply {
 
 /// Runs the batch and returns the exit status. A request that is not right is answered and is no failure of the batch.
 pub fn run(args: &BatchArgs, stdin: Box<dyn Read + Send>, out: &mut dyn Write, err: &mut dyn Write) -> u8 {
-    let done = match args.resume.as_deref().map(answered).transpose() {
-        Ok(done) => done.unwrap_or_default(),
-        Err(error) => {
-            print(err, &format!("The earlier answers cannot be read: {error}.\n"));
-            return FAULT;
-        }
-    };
-    let requests = match input::open(&args.file, stdin) {
-        Ok(requests) => requests,
+    let earlier = args.resume.as_deref().map_or_else(
+        || Ok(Done::default()),
+        |file| answered(file).map_err(|error| vec![input::unread_answers(file, &error.to_string())]),
+    );
+    let opened = earlier.and_then(|done| Ok((done, input::open(&args.file, stdin)?)));
+    let (done, requests) = match opened {
+        Ok(both) => both,
         Err(problems) => {
             let Outcome { code, err: says, .. } = Outcome::problems(&problems, args.json);
             print(err, &says);

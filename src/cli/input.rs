@@ -13,10 +13,12 @@ pub fn open(file: &Path, stdin: Box<dyn Read + Send>) -> Result<Box<dyn Read + S
     if file.as_os_str() == "-" {
         return Ok(stdin);
     }
-    match File::open(file) {
-        Ok(opened) => Ok(Box::new(opened)),
-        Err(error) => Err(unreadable(file, &error.to_string())),
+    let opened = File::open(file).map_err(|error| unreadable(file, &error.to_string()))?;
+    // A folder opens like a file and is refused with the first read, when a batch has begun.
+    if opened.metadata().is_ok_and(|of| of.is_dir()) {
+        return Err(unreadable(file, "it is a folder"));
     }
+    Ok(Box::new(opened))
 }
 
 /// Reads a scenario's text. What is longer than any scenario is cut just past the limit, which the engine then names.
@@ -34,6 +36,19 @@ pub fn scenario_text(file: &Path, stdin: Box<dyn Read + Send>) -> Result<String,
         return Ok(String::from_utf8_lossy(&bytes).into_owned());
     }
     String::from_utf8(bytes).map_err(|_| unreadable(file, "it is not text in UTF-8"))
+}
+
+/// What is wrong with a file of earlier answers.
+#[must_use]
+pub fn unread_answers(file: &Path, why: &str) -> Problem {
+    let name = file.display().to_string();
+    Problem {
+        field: "--resume".to_owned(),
+        says: format!("{name} cannot be read: {why}. Leave --resume out where there are no earlier answers yet."),
+        given: name,
+        allowed: "a file of this command's earlier answers".to_owned(),
+        unit: String::new(),
+    }
 }
 
 fn unreadable(file: &Path, why: &str) -> Vec<Problem> {

@@ -79,7 +79,7 @@ fn what_was_answered_earlier_is_skipped_and_a_torn_answer_is_not() {
     assert!(ran.err.contains("broken off"));
 
     let none = run(&["batch", "--resume", "/no/such/file"], &input);
-    assert_eq!((none.code, none.out.as_str()), (1, ""));
+    assert_eq!((none.code, none.out.as_str()), (2, ""));
 }
 
 #[test]

@@ -208,6 +208,16 @@ fn folders_links_and_missing_files_are_told() {
         let ran = run(&["carry", &path(name)], "");
         assert!(ran.code == 2 && ran.err.contains("cannot be read"), "{name}: {}", ran.err);
     }
+    // A batch says so before it begins, of its requests and of its earlier answers.
+    for name in ["", "missing.json", "right.json/x"] {
+        let file = path(name);
+        for args in [&["batch", &file][..], &["batch", "-", "--resume", &file]] {
+            let ran = run(args, "{\"id\":1,\"question\":\"none\"}");
+            assert_eq!((ran.code, ran.out.as_str()), (2, ""), "{args:?}: {}", ran.err);
+            assert!(ran.err.contains(&format!("{file} cannot be read")), "{args:?}: {}", ran.err);
+            assert_eq!(ran.err.contains("Leave --resume out"), args.len() > 2, "{args:?}: {}", ran.err);
+        }
+    }
     std::fs::remove_dir_all(folder).unwrap();
 }
 
