@@ -25,25 +25,75 @@ function built() {
   if (!existsSync(join(DIST, "index.html"))) throw new Error("target/www is not built: run ./tests/all page");
 }
 
-/** A browser for one test; it ends with the test. */
+/** What each test saw that should not happen, over all its pages, workers and browsers, and what is to be shut down after it. */
+const seen = new WeakMap();
+
+function watch(t) {
+  if (!seen.has(t)) {
+    const told = { errors: [], foreign: [], origins: new Set(), expected: [], ends: [] };
+    seen.set(t, told);
+    // One hook for all: after one that fails, no other is run, and a browser left open would keep the runner waiting.
+    t.after(async () => {
+      // Taken before anything is shut down, for what fails by that is no fault.
+      const errors = told.errors.filter((error) => !told.expected.some((pattern) => pattern.test(error)));
+      const foreign = told.foreign.filter((url) => !told.origins.has(new URL(url).origin));
+      for (const end of told.ends) await end();
+      clean({ errors, foreign });
+    });
+  }
+  return seen.get(t);
+}
+
+/** Says what a test brings about itself: errors that match are none of the page's. */
+export function expect(t, ...patterns) {
+  watch(t).expected.push(...patterns);
+}
+
+/** A browser for one test; it ends with the test, which fails where anything was logged as an error or asked for elsewhere. */
 export async function browser(t) {
+  const told = watch(t);
   const executablePath = process.env.CHROMIUM || "/usr/bin/chromium";
   const started = await chromium.launch({ executablePath, args: FLAGS });
-  t.after(() => started.close());
+  const anew = started.newContext.bind(started);
+  started.newContext = async (options) => {
+    const context = await anew(options);
+    hear(context, told);
+    return context;
+  };
+  told.ends.push(() => started.close());
   return started;
 }
 
 /** Serves a folder for one test; `stop` may be called before its end. */
 export async function server(t, options = {}) {
+  const told = watch(t);
   built();
   const started = await serve(options);
+  told.origins.add(new URL(started.address).origin);
   let running = true;
   const stop = async () => {
     if (running) await started.stop();
     running = false;
   };
-  t.after(stop);
+  told.ends.push(stop);
   return { address: started.address, stop };
+}
+
+function hear(context, { errors, foreign }) {
+  context.on("console", (message) => {
+    if (message.type() === "error") errors.push(`${message.text()} (${message.location().url})`);
+  });
+  context.on("weberror", (error) => errors.push(String(error.error())));
+  context.on("requestfailed", (request) => {
+    const why = request.failure()?.errorText ?? "";
+    // A tab that is shut or loaded anew breaks off what it still fetches.
+    if (why !== "net::ERR_ABORTED") errors.push(`${request.url()}: ${why}`);
+    // What the page's policy held back was asked of nobody; that it was tried is an error.
+    if (/csp/i.test(why)) foreign.splice(foreign.indexOf(request.url()), 1);
+  });
+  context.on("request", (request) => {
+    if (/^(https?|wss?):/.test(request.url())) foreign.push(request.url());
+  });
 }
 
 /**
@@ -66,10 +116,11 @@ export async function open(t, options = {}) {
   });
   const page = await context.newPage();
   if (at) await page.clock.setFixedTime(at);
-  const { errors, foreign } = listen(context, page, address);
+  const told = watch(t);
   await page.goto(address + hash);
   if (verdict) await first(page);
-  return { page, context, browser: started, address, stop, errors, foreign };
+  const isForeign = (url) => !told.origins.has(new URL(url).origin);
+  return { page, context, browser: started, address, stop, errors: told.errors, get foreign() { return told.foreign.filter(isForeign); } };
 }
 
 /** Where a computed verdict stands: "mend" and "stopped" are answers too, but not what a demonstration opens on. */
@@ -78,22 +129,6 @@ export const VERDICT = "[data-verdict=carries], [data-verdict=gives]";
 /** Waits for the first verdict on a page. */
 export async function first(page) {
   await page.locator(VERDICT).first().waitFor({ timeout: PATIENCE_MS });
-}
-
-function listen(context, page, address) {
-  const errors = [];
-  const foreign = [];
-  const { origin } = new URL(address);
-  page.on("console", (message) => {
-    if (message.type() === "error") errors.push(`${message.text()} (${message.location().url})`);
-  });
-  page.on("pageerror", (error) => errors.push(String(error)));
-  page.on("requestfailed", (request) => errors.push(`${request.url()}: ${request.failure()?.errorText}`));
-  context.on("request", (request) => {
-    const url = request.url();
-    if (/^(https?|wss?):/.test(url) && new URL(url).origin !== origin) foreign.push(url);
-  });
-  return { errors, foreign };
 }
 
 /** Fails when anything was logged as an error or asked for elsewhere. */

@@ -2,7 +2,7 @@
 import assert from "node:assert/strict";
 import { readFileSync } from "node:fs";
 import { test } from "node:test";
-import { clean, first, open, until } from "./harness.mjs";
+import { clean, expect, first, open, until } from "./harness.mjs";
 
 async function still(page) {
   await until(() => page.locator("#verdict[aria-busy=false]").count(), "an answer that stands still");
@@ -72,6 +72,7 @@ test("another language is one press away, remembered, and changes numbers with i
 });
 
 test("a language that cannot be fetched is said, and the page stays as it is; on a visit it opens in English", async (t) => {
+  expect(t, /german-[0-9a-f]+\.txt/);
   const opened = await open(t);
   const { page, context } = opened;
   // Without the offline copy, as on a first visit whose network broke off.

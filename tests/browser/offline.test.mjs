@@ -5,9 +5,11 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { test } from "node:test";
 import { seal } from "../../www/seal.mjs";
-import { clean, DIST, first, kept, open, until, worker } from "./harness.mjs";
+import { clean, DIST, expect, first, kept, open, until, worker } from "./harness.mjs";
 
 test("reloads and computes with the server gone", async (t) => {
+  // The update check is the one thing that is still asked for.
+  expect(t, /sw\.js/, /fetching the script/);
   const opened = await open(t);
   await kept(opened.page);
   clean(opened);
@@ -83,6 +85,7 @@ test("a new version waits, is announced, and is taken whole on request", async (
 });
 
 test("a half deployed version changes nothing", async (t) => {
+  expect(t, /icon-512\.png/);
   const root = copy(t);
   const { page } = await open(t, { root });
   await kept(page);

@@ -2,7 +2,7 @@
 import assert from "node:assert/strict";
 import { readdirSync } from "node:fs";
 import { test } from "node:test";
-import { DIST, open, worker } from "./harness.mjs";
+import { DIST, expect, open, worker } from "./harness.mjs";
 
 /** Runs as a task of its own: what the debugger evaluates directly would be let off the policy. */
 const tryEval = () =>
@@ -28,6 +28,9 @@ const tryOutside = () =>
     });
   });
 
+/** What the browser says of what its policy held back. */
+const HELD_BACK = [/Content Security Policy/, /127\.0\.0\.2:9\/outside: csp/];
+
 test("every file carries the policy as a header", async (t) => {
   const { page, address } = await open(t, { verdict: false });
   const files = readdirSync(DIST, { recursive: true, withFileTypes: true })
@@ -43,12 +46,14 @@ test("every file carries the policy as a header", async (t) => {
 });
 
 test("the page cannot evaluate text or ask elsewhere", async (t) => {
+  expect(t, ...HELD_BACK);
   const { page } = await open(t);
   assert.equal(await page.evaluate(tryEval), "EvalError");
   assert.equal(await page.evaluate(tryOutside), "connect-src");
 });
 
 test("the worker cannot evaluate text or ask elsewhere", async (t) => {
+  expect(t, ...HELD_BACK);
   const { page } = await open(t);
   const started = await worker(page);
   assert.equal(await started.evaluate(tryEval), "EvalError");
@@ -56,6 +61,7 @@ test("the worker cannot evaluate text or ask elsewhere", async (t) => {
 });
 
 test("markup from outside cannot run", async (t) => {
+  expect(t, ...HELD_BACK, /none\.png/);
   const { page } = await open(t);
   const ran = await page.evaluate(
     () =>

@@ -1,7 +1,7 @@
 // The page opens on a verdict, wherever it is hosted, without an error and without asking anybody else for anything.
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { clean, open, VERDICT } from "./harness.mjs";
+import { clean, expect, open, VERDICT } from "./harness.mjs";
 
 test("opens on a computed verdict with a sentence in it", async (t) => {
   const opened = await open(t);
@@ -29,6 +29,7 @@ test("the manifest names icons that exist", async (t) => {
 });
 
 test("says in words when the program cannot start", async (t) => {
+  expect(t, /_bg\.wasm/, /Failed to fetch/);
   const { page } = await open(t, { verdict: false });
   await page.context().route(/_bg\.wasm$/, (route) => route.abort());
   await page.evaluate(async () => {

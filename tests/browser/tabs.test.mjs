@@ -26,7 +26,6 @@ const opens = (page, at) => entry(page, at).locator("button", { hasText: "Open" 
 /** A second tab of the same browser. */
 async function another(opened) {
   const page = await opened.context.newPage();
-  page.on("pageerror", (error) => opened.errors.push(String(error)));
   await page.goto(opened.address);
   await first(page);
   return page;
