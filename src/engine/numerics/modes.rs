@@ -13,7 +13,7 @@ use super::eigen::eigenvectors;
 
 /// Rates the face's answer is met at, 1/s: from a second to a working day.
 const RATES_PER_S: [f64; 2] = [3e-5, 1.0];
-/// How many of them by default: after jumps of 37 kW/m2 the face is within 0.15 K, depths within 0.6 K.
+/// How many of them by default: after jumps of 37 kW/m2 the face is within 0.2 K, depths within 0.8 K.
 pub const RATES: usize = 12;
 /// How many fewer for a flux at an inner node: nobody reads it within seconds.
 const INNER_FEWER: usize = 2;

@@ -38,7 +38,7 @@ fn face_and_depths_follow_the_full_columns() {
                     for node in [0, joint / 2, joint] {
                         let off = field.at_node_k(0, node) - full.row_k(node)[0];
                         // After a jump of 37 kW/m2, which moves the face by 80 K in seconds; depths are not what the rates meet.
-                        let most = if node == 0 { 0.15 } else { 0.6 };
+                        let most = if node == 0 { 0.2 } else { 0.8 };
                         assert!(off.abs() < most, "{at_s} s of {flux} W/m2, node {node}: {off} K");
                     }
                 }
