@@ -22,11 +22,16 @@ use crate::hearth::fault::Fault;
 use crate::plan::fire::FirePlan;
 use crate::plan::from_now::Now;
 use crate::report::{CarryReport, FireReport, fault_words};
-use crate::scenario::{Problem, Resolved, resolve};
+use crate::scenario::{Problem, Resolved, nearest_name, quoted, resolve};
 use crate::service::night::Ready;
 
 /// Version of the questions and answers; page and worker must agree on it.
 pub const PROTOCOL: u32 = 1;
+
+/// Every question there is.
+pub const QUESTIONS: [&str; 8] = ["carry", "fire", "reach", "floors", "sure", "nights", "proof", "golden"];
+/// Those that cannot wait.
+const LIVE: [&str; 2] = ["carry", "golden"];
 
 /// Answers one question. Never panics on what a user can cause.
 #[must_use]
@@ -46,7 +51,7 @@ pub fn answer_live(request: &str) -> String {
     let answered = match request.get("question").and_then(Value::as_str) {
         Some("golden") => as_json(&crate::golden::all()),
         Some("carry") => with_scenario(&request, |resolved| sound(&carry(resolved, wants(&request, "map")))),
-        other => Err(json!({ "fault": format!("There is no live question {other:?}.") })),
+        _ => Err(refusal(&[no_question(&request, &LIVE)])),
     };
     answered.map_or_else(|refusal| refusal.to_string(), |ok| format!(r#"{{"ok":{ok}}}"#))
 }
@@ -69,7 +74,7 @@ pub fn answer_without_checks(request: &str) -> String {
             with_scenario(&request, |resolved| in_parts::asked(&request, &HowSure::new(&resolved.scenario)))
         }
         Some("nights") => with_scenario(&request, |resolved| nights::asked(&request, resolved)),
-        other => Err(json!({ "fault": format!("There is no question {other:?}.") })),
+        _ => Err(refusal(&[no_question(&request, &QUESTIONS)])),
     };
     match answered {
         Ok(ok) => format!(r#"{{"ok":{ok}}}"#),
@@ -134,6 +139,21 @@ fn with_scenario(request: &Value, answer: impl FnOnce(&Resolved) -> Result<Strin
         Ok(resolved) => answer(&resolved),
         Err(problems) => Err(refusal(&problems)),
     }
+}
+
+/// The request names no question, or none of those there are.
+fn no_question(request: &Value, known: &[&str]) -> Problem {
+    let asked = request.get("question").unwrap_or(&Value::Null);
+    let given = quoted(&asked.as_str().map_or_else(|| asked.to_string(), str::to_owned));
+    let allowed = known.join(", ");
+    let says = if asked.is_null() {
+        format!("Name a question, one of {allowed}.")
+    } else {
+        let guess = nearest_name(&given, known).map_or_else(String::new, |name| format!(" Did you mean \"{name}\"?"));
+        format!("There is no question \"{given}\" here. It is one of {allowed}.{guess}")
+    };
+    let given = if asked.is_null() { "nothing".to_owned() } else { given };
+    Problem { field: "question".to_owned(), given, allowed, unit: String::new(), says }
 }
 
 /// A report, unless the computing went wrong: a wrong number is never shown as a right one.

@@ -50,6 +50,15 @@ fn one_line_in_one_line_out_in_the_same_order() {
         match i % 4 {
             0 => assert!(answer["id"] == i && answer["ok"].is_object(), "{answer}"),
             2 => assert!(answer["id"].is_null() && answer["error"]["says"].as_str().unwrap().contains("not JSON")),
+            1 => assert!(
+                answer["error"]["field"] == "question"
+                    && answer["error"]["problems"][0]["given"] == "none such"
+                    && answer["error"]["says"]
+                        .as_str()
+                        .unwrap()
+                        .contains("no question \"none such\" here. It is one of carry, fire"),
+                "{answer}"
+            ),
             _ => assert!(answer["id"] == format!("a{i}") && answer["error"]["says"].is_string(), "{answer}"),
         }
     }

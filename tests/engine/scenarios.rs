@@ -242,3 +242,12 @@ fn a_known_bake_comes_back_in_the_full_oven() {
     within("dome", dome_c, 385.0..=425.0);
     within("bake against the known", report.dishes[0].bake_s_median.unwrap() / 180.0, 0.8..=1.15);
 }
+
+#[test]
+fn a_dish_held_back_by_its_own_cap_is_said_to_be_and_not_the_floor() {
+    let report = answer(demo("carries"), |draft| draft["menu"][0]["cap_per_quarter"] = json!(6));
+    assert_eq!(report.verdict.gives_first, Gives::Cap, "{}", report.verdict.says);
+    let text = report.verdict.because.replace('\u{a0}', " ");
+    assert!(report.verdict.says.contains("its own cap holds orders back for Leek and cheese round"), "{text}");
+    assert!(text.contains("its own cap lets 6 pieces be started in a quarter hour"), "{text}");
+}

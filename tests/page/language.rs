@@ -14,7 +14,7 @@ use serde_json::{Value, json};
 use std::path::Path;
 
 /// Sources whose texts are read on the page.
-const SOURCES: [&str; 39] = [
+const SOURCES: [&str; 40] = [
     "src/engine/report/build.rs",
     "src/engine/report/causes.rs",
     "src/engine/report/cautions.rs",
@@ -27,6 +27,7 @@ const SOURCES: [&str; 39] = [
     "src/engine/report/now_words.rs",
     "src/engine/report/reach_build.rs",
     "src/engine/report/verdict_words.rs",
+    "src/engine/report/weakest_words.rs",
     "src/engine/report/words.rs",
     "src/engine/scenario/guess.rs",
     "src/engine/scenario/mod.rs",
@@ -118,7 +119,7 @@ const OTHERWISE: &[&str] = &[
     "{}: {} is refused.",
     "where the floor began at {}",
     "{} {} {} out of the floor, and it wins back {} between splits",
-    "The floor stands at {} when service begins.{} The fire leaves {} of the doorway's air and {} of the way to the doorway; \
+    "{} The floor stands at {} when service begins.{} The fire leaves {} of the doorway's air and {} of the way to the doorway; \
      heat on the cook there reaches {}, {}.",
     "{} A reserve costs {} more: lit at {}, {}, it holds {}.{}",
     "{} What costs least: {}.{}",
@@ -139,6 +140,7 @@ const OTHERWISE: &[&str] = &[
     "; on the largest, {} gives first",
     "No floor on offer carries this evening, fed by the rule{}.",
     "; beyond that {} gives first",
+    "; nothing gives up to there, and more than three times the evening is not tried",
     "This kitchen carries {} at this mix ({} planned){}.",
     ": {} gives",
     "No evening of this mix carries as it is fed and manned{}.",
@@ -168,6 +170,7 @@ const OTHERWISE: &[&str] = &[
     "hands give",
     "the fire gives",
     "doorway air gives",
+    "a dish's own cap gives",
     "{} first, then {}.",
     "{} first; the rest holds.",
     "The {} {} most out of the hearth, by the piece and over the service.",

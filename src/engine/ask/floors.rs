@@ -140,6 +140,7 @@ impl<'s> Floors<'s> {
             ladder.nine_in_ten = (0..self.places.len()).find_map(held);
         }
         ladder.rungs = rungs.into_iter().map(|(_, rung)| rung.clone()).collect();
+        floors_build::leave_burners_off(&mut ladder.rungs);
         ladder
     }
 

@@ -41,6 +41,10 @@ const SHRINK_DENSITY_KG_M3: f64 = 650.0;
 const SHRINK_RANGE_M_S: [f64; 2] = [0.5e-3 / 60.0, 0.8e-3 / 60.0];
 /// Fibre saturation: wood swells no more above it, water over dry mass (Wood Handbook, ch. 4, from memory).
 const FIBRE_SATURATION: f64 = 0.3;
+/// Wood over this on the meter smokes and tars the flue, water over dry mass. Common practice, no source (20 to 25 %).
+pub const SMOKES_ABOVE: f64 = 0.25;
+/// Wood over this is green: it holds water that no longer swells it, and no feeding is planned with it.
+pub const GREEN_ABOVE: f64 = FIBRE_SATURATION;
 /// Shrinkage against gravity (Wood Handbook, ch. 4, from memory).
 const SWELL: f64 = 0.265;
 /// Water, kg/m3, that specific gravity is measured against.

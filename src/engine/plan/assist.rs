@@ -1,8 +1,8 @@
 //! Owns the burner's part of a plan: whether the night needs it, when it must be on, how small it may be, and what would do instead.
 
-use super::burner::{self, LeastBurner, ON_STEP_S, Sizes, limit_c};
+use super::burner::{self, Least, LeastBurner, ON_STEP_S, Sizes, limit_c};
 use super::cadence::{ACTS_AFTER_S, Cadence};
-use super::laziest::farthest;
+use super::laziest::{Search, farthest};
 use super::light_up::Keenest;
 use super::trial::{Bench, Player, Trial};
 use crate::hearth::plan::FloorPlan;
@@ -69,7 +69,8 @@ pub struct AssistPlan {
     pub leans_on_gas_alone: bool,
     /// Whether the probe lies in the coal bed.
     pub probe_in_bed: bool,
-    /// Hottest underside in the plan, degC.
+    /// Hottest underside of a day with the burner on: the plan's where it needs gas, else the plan's feeding and the lazier one that
+    /// the burner would allow, on as the scenario has it, degC.
     pub underside_c: f64,
     /// The stone's limit, degC.
     pub limit_c: f64,
@@ -113,28 +114,35 @@ pub fn probe_seen_to(scenario: &Scenario) -> (Scenario, bool) {
 /// The burner's part where wood alone carries.
 #[must_use]
 pub fn not_needed(rough: &Bench, fine: &Bench, trial: &Trial, burner: &Assist) -> AssistPlan {
-    let spares = spares(rough, &trial.cadence);
-    AssistPlan { instead: vec![(Instead::Feed, true)], spares, ..facts(fine, trial, burner) }
+    let spared = spares(rough, &trial.cadence);
+    // Left off is what the plan says; what the stone would bear is asked by whoever switches it on all the same.
+    let on = |cadence: &Cadence| fine.try_out(cadence).trace.underside_most_c;
+    let lazier_c = spared.as_ref().map_or(f64::NEG_INFINITY, |(_, lazier)| on(lazier));
+    let spares = spared.map(|(spares, _)| spares);
+    let underside_c = on(&trial.cadence).max(lazier_c);
+    AssistPlan { instead: vec![(Instead::Feed, true)], spares, underside_c, ..facts(fine, trial, burner) }
 }
 
-/// With the burner as the scenario has it: the plan's rhythm from the first order on, slower by the largest factor that holds.
-fn spares(rough: &Bench, cadence: &Cadence) -> Option<Spares> {
+/// With the burner as the scenario has it: the plan's rhythm from the first order on, slower by the largest factor that holds, and
+/// what that spares.
+fn spares(rough: &Bench, cadence: &Cadence) -> Option<(Spares, Cadence)> {
     let player = Player::new(rough);
     let slower = |step: u32| {
         let factor = 1.0 + f64::from(step) * SPARE_STEP;
-        Cadence { every_s: cadence.every_s.map(|every_s| every_s * factor), ..cadence.clone() }
+        cadence.slower(factor)
     };
     let most = (SPARE_MOST / SPARE_STEP) as u32;
     let step = farthest(0, most, |step| player.try_out(&slower(step)).holds());
     let gas = rough.try_out(&slower(step));
     let wood_kg = (cadence.pieces_evenly() - slower(step).pieces_evenly()) * rough.piece_kg();
-    (step > 0 && gas.holds()).then(|| Spares { wood_kg, kwh: gas.trace.ledger.assist_j / KILOWATT_HOUR_J })
+    let kwh = gas.trace.ledger.assist_j / KILOWATT_HOUR_J;
+    (step > 0 && gas.holds()).then(|| (Spares { wood_kg, kwh }, slower(step)))
 }
 
 /// The burner's part where not even it carries the evening.
 #[must_use]
 pub fn not_enough(rough: &Bench, fine: &Bench, keen: Keenest, missed: &Trial, burner: &Assist) -> AssistPlan {
-    let larger = Sizes { rough, fine, keen, like: burner }.least(missed);
+    let larger = Sizes { rough, fine, keen, like: burner }.least(missed).burner();
     AssistPlan { carries: false, instead: instead(rough, missed), larger, ..facts(fine, missed, burner) }
 }
 
@@ -180,26 +188,65 @@ pub fn assisted(
     let all_day = |bench: &Bench| burning(bench, earliest);
     let (rough_on, fine_on) = (all_day(rough), all_day(fine));
     let on_top = fine_on.try_out(&missed.cadence);
-    let trial = if on_top.holds() { on_top } else { super::fire::search(&rough_on, &fine_on, keen)? };
+    let found = if on_top.holds() { Ok(on_top) } else { super::fire::search(&rough_on, &fine_on, keen) };
+    let trial = match found {
+        Ok(trial) => trial,
+        Err(missed) => return as_typed(rough, fine, keen, burner, missed),
+    };
     let cadence = trial.cadence;
+    let least = Sizes { rough, fine, keen, like: burner }.least(missed);
+    // A rhythm that was found with gas, this burner's or a smaller one's, may do without: then no gas is needed.
+    let by_wood = match &least {
+        Least::Wood(by_wood) => (**by_wood).clone(),
+        _ => fine.without_gas().try_out(&cadence),
+    };
+    if by_wood.holds() {
+        let bare = fine.without_gas();
+        let by_wood = Search::new(&bare, keen).stretched(by_wood);
+        let part = not_needed(rough, fine, &by_wood, burner);
+        return Ok((by_wood, bare, part));
+    }
     let steps = ((rough.evening.last_order - earliest) / ON_STEP_S).max(0.0) as u32;
-    let latest =
-        farthest(0, steps, |step| burning(fine, earliest + f64::from(step) * ON_STEP_S).try_out(&cadence).holds());
+    let latest = farthest(0, steps, |step| {
+        let day = burning(fine, earliest + f64::from(step) * ON_STEP_S).try_out(&cadence);
+        day.holds() && burner::burns(&day)
+    });
     let on_at = earliest + f64::from(latest) * ON_STEP_S;
     let bench = burning(fine, on_at);
     let trial = bench.try_out(&cadence);
+    let need = need(fine, burner, on_at, &trial, least.burner());
+    let plan = AssistPlan { need: Some(need), instead: instead(rough, missed), ..facts(fine, &trial, burner) };
+    Ok((trial, bench, plan))
+}
+
+/// What a day takes of a burner that is on from a moment.
+fn need(fine: &Bench, burner: &Assist, on_at: ClockS, trial: &Trial, least: Option<LeastBurner>) -> GasNeed {
     let gas_j = trial.trace.ledger.assist_j;
-    let need = GasNeed {
+    GasNeed {
         on_at,
-        lead_s: rough.evening.rush[0] - on_at,
+        lead_s: fine.evening.rush[0] - on_at,
         full_s: gas_j / burner.rated_w.max(1.0),
         kwh: gas_j / KILOWATT_HOUR_J,
         set_c: burner.set_c,
         dead_s: burner::dead_s(&fine.ready.scenario),
-        least: Sizes { rough, fine, keen, like: burner }.least(missed),
-    };
-    let plan = AssistPlan { need: Some(need), instead: instead(rough, missed), ..facts(fine, &trial, burner) };
-    Ok((trial, bench, plan))
+        least,
+    }
+}
+
+/// The day as it was typed, burner and all, where no feeding was found with the burner allowed all day.
+fn as_typed(
+    rough: &Bench,
+    fine: &Bench,
+    keen: Keenest,
+    burner: &Assist,
+    missed: Box<Trial>,
+) -> Result<(Trial, Bench, AssistPlan), Box<Trial>> {
+    let typed = Cadence::as_typed(fine.evening, &fine.ready.scenario.feeding).map(|typed| fine.try_out(&typed));
+    let Some(trial) = typed.filter(Trial::holds) else { return Err(missed) };
+    let least = Sizes { rough, fine, keen, like: burner }.least(&missed).burner();
+    let need = need(fine, burner, burner.on_at, &trial, least);
+    let plan = AssistPlan { need: Some(need), instead: instead(rough, &missed), ..facts(fine, &trial, burner) };
+    Ok((trial, fine.clone(), plan))
 }
 
 /// What would do instead of gas, tried on the closest day without it.

@@ -7,7 +7,7 @@ use crate::hearth::build::DEFAULT_ACCURACY;
 use crate::hearth::fault::Noted;
 use crate::hearth::plan::FloorPlan;
 use crate::matter::stone;
-use crate::scenario::{Assist, AssistControl, Scenario};
+use crate::scenario::{Assist, AssistControl, ClockS, Scenario};
 use crate::units::trade::{KILOWATT_HOUR_J, KILOWATT_W};
 
 /// A burner is looked for up to this rated input, W.
@@ -58,10 +58,47 @@ pub struct LeastBurner {
 pub enum Sought {
     /// Wood alone carries the evening, fed as the fire plan says.
     WoodCarries,
+    /// Wood alone carries it after all: fed by the rhythm that was found with a burner, which then never burns.
+    WoodFed {
+        /// The match.
+        light_at: ClockS,
+        /// Interval in each stretch (light-up, to the rush, rush, after it), s.
+        every_s: [f64; 4],
+        /// Pieces at each feed.
+        pieces: f64,
+    },
     /// This one carries it.
     Least(LeastBurner),
     /// None up to the largest looked at does.
     None,
+}
+
+/// A burner that burns less than this in an evening carries nothing, J: a minute of the smallest.
+const GAS_LEAST_J: f64 = 60.0 * STEP_W;
+
+/// What carries an evening that the fire alone was not found to.
+#[derive(Clone, Debug)]
+pub enum Least {
+    /// This burner, as it was simulated.
+    Burner(LeastBurner),
+    /// The fire alone, fed by the rhythm that was found with a burner.
+    Wood(Box<Trial>),
+    /// No burner up to the largest looked at.
+    None,
+}
+
+impl Least {
+    /// The burner, if it is one.
+    #[must_use]
+    pub fn burner(&self) -> Option<LeastBurner> {
+        if let Self::Burner(least) = self { Some(*least) } else { None }
+    }
+}
+
+/// Whether a day's gas is worth the name.
+#[must_use]
+pub fn burns(trial: &Trial) -> bool {
+    trial.trace.ledger.assist_j > GAS_LEAST_J
 }
 
 /// The burner a floor is tried with where none is there: its probe in the middle, set to the middle of the menu's bands.
@@ -143,7 +180,7 @@ impl Sizes<'_> {
 
     /// The least size that carries. `missed` is the closest day without gas.
     #[must_use]
-    pub fn least(&self, missed: &Trial) -> Option<LeastBurner> {
+    pub fn least(&self, missed: &Trial) -> Least {
         let earliest = self.rough.evening.earliest_light;
         let most = (MOST_W / STEP_W) as u32;
         let mut best = missed.clone();
@@ -154,7 +191,7 @@ impl Sizes<'_> {
         let (mut bad, mut good) = (0, 1);
         while !carries(good) {
             if good >= most {
-                return None;
+                return Least::None;
             }
             bad = good;
             good = (2 * good).min(most);
@@ -163,19 +200,27 @@ impl Sizes<'_> {
             let middle = good.midpoint(bad);
             if carries(middle) { good = middle } else { bad = middle }
         }
-        (good..=(good + VERIFY_STEPS).min(most)).find_map(|step| self.verified(step, &best))
+        (good..=(good + VERIFY_STEPS).min(most)).find_map(|step| self.verified(step, &best)).unwrap_or(Least::None)
     }
 
-    /// A size at the default cut, switched on as late as holds.
-    fn verified(&self, step: u32, best: &Trial) -> Option<LeastBurner> {
+    /// A size at the default cut, switched on as late as holds; where its rhythm holds without it, that.
+    fn verified(&self, step: u32, best: &Trial) -> Option<Least> {
         let earliest = self.fine.evening.earliest_light;
         let trial = self.fed(&self.over(self.fine, step, earliest), best)?;
+        let by_wood = self.fine.without_gas().try_out(&trial.cadence);
+        if by_wood.holds() {
+            return Some(Least::Wood(Box::new(by_wood)));
+        }
         let at = |later: u32| self.over(self.fine, step, earliest + f64::from(later) * ON_STEP_S);
         let steps = ((self.fine.evening.last_order - earliest) / ON_STEP_S).max(0.0) as u32;
-        let mut day = trial.clone();
+        let mut day = self.over(self.fine, step, earliest).try_out(&trial.cadence);
+        if !(day.holds() && burns(&day)) {
+            return None;
+        }
         let later = farthest(0, steps, |later| {
             let tried = at(later).try_out(&trial.cadence);
-            let holds = tried.holds();
+            // An evening on an edge may hold over a burner that never burns: that is none.
+            let holds = tried.holds() && burns(&tried);
             if holds {
                 day = tried;
             }
@@ -183,7 +228,7 @@ impl Sizes<'_> {
         });
         let rated_w = f64::from(step) * STEP_W;
         let gas_j = day.trace.ledger.assist_j;
-        Some(LeastBurner {
+        Some(Least::Burner(LeastBurner {
             rated_w,
             delivered_w: rated_w * self.like.delivered_share,
             set_c: self.like.set_c,
@@ -193,7 +238,7 @@ impl Sizes<'_> {
             kwh: gas_j / KILOWATT_HOUR_J,
             underside_c: day.trace.underside_most_c,
             limit_c: limit_c(&self.fine.ready.scenario),
-        })
+        }))
     }
 }
 
@@ -211,7 +256,14 @@ pub fn sought(scenario: &Scenario, noted: &Noted) -> Sought {
         Ok(_) => Sought::WoodCarries,
         Err(missed) => {
             let keen = super::light_up::keenest(&rough.without_gas());
-            Sizes { rough: &rough, fine: &fine, keen, like: &like }.least(&missed).map_or(Sought::None, Sought::Least)
+            match (Sizes { rough: &rough, fine: &fine, keen, like: &like }.least(&missed)) {
+                Least::Burner(least) => Sought::Least(least),
+                Least::Wood(fed) => {
+                    let super::cadence::Cadence { light_at, every_s, pieces, .. } = fed.cadence;
+                    Sought::WoodFed { light_at, every_s, pieces }
+                }
+                Least::None => Sought::None,
+            }
         }
     }
 }

@@ -98,6 +98,8 @@ pub struct Cadence {
     pub stop_at: ClockS,
     /// The rush's first piece comes this late, s: nought in a plan, more when asking how late it may come.
     pub rush_late_s: f64,
+    /// The stretches as somebody typed them, where it is fed by those; then the intervals above only tell of them.
+    pub typed: Option<Vec<FeedPhase>>,
 }
 
 /// A stretch of a rhythm, as it falls on the clock.
@@ -124,15 +126,41 @@ impl Cadence {
     pub fn steady(evening: Evening, light_at: ClockS, light_up_every_s: f64, every_s: f64, pieces: f64) -> Self {
         let stop_at = evening.last_useful_feed().max(evening.first_order);
         let every_s = [light_up_every_s, every_s, every_s, every_s];
-        Self { evening, light_at, every_s, pieces, stop_at, rush_late_s: 0.0 }
+        Self { evening, light_at, every_s, pieces, stop_at, rush_late_s: 0.0, typed: None }
+    }
+
+    /// A feeding as it was typed; `None` where nothing is fed.
+    #[must_use]
+    pub fn as_typed(evening: Evening, feeding: &Feeding) -> Option<Self> {
+        let fed: Vec<FeedPhase> = feeding.phases.iter().filter(|p| p.pieces > 0.0 && p.to > p.from).cloned().collect();
+        let (first, last) = (fed.first()?, fed.last()?);
+        let [to_first, to_rush, past_rush, _] = ends(&evening);
+        let every_s = [feeding.light_at, to_first, to_rush, past_rush]
+            .map(|from| fed.iter().find(|p| p.to > from).unwrap_or(last).every_s);
+        let (light_at, pieces, stop_at) = (feeding.light_at, first.pieces, last.to);
+        Some(Self { evening, light_at, every_s, pieces, stop_at, rush_late_s: 0.0, typed: Some(fed) })
+    }
+
+    /// The rhythm of stretches most like what was typed.
+    #[must_use]
+    pub fn alike(&self) -> Self {
+        Self { typed: None, ..self.clone() }
+    }
+
+    /// The stretch a moment falls into.
+    fn stretch_at(&self, at: ClockS) -> Stretch {
+        let passed = ends(&self.evening).iter().filter(|end| at >= **end).count();
+        STRETCHES[passed.min(STRETCHES.len() - 1)]
     }
 
     /// The stretches on the clock. Each begins one interval after the last piece of the one before; empty ones are left out.
     #[must_use]
     pub fn phases(&self) -> Vec<Phase> {
-        let [rush_from, rush_to] = self.evening.rush;
-        let ends =
-            [self.evening.first_order - ACTS_AFTER_S, rush_from - ACTS_AFTER_S, rush_to - ACTS_AFTER_S, f64::INFINITY];
+        if let Some(typed) = &self.typed {
+            let phase = |feed: &FeedPhase| Phase { stretch: self.stretch_at(feed.from), feed: feed.clone() };
+            return typed.iter().map(phase).collect();
+        }
+        let ends = ends(&self.evening);
         let mut at = self.light_at + FIRST_FEED_S;
         let mut phases = Vec::new();
         for (place, stretch) in STRETCHES.into_iter().enumerate() {
@@ -185,9 +213,10 @@ impl Cadence {
     /// Pieces of the whole day if every stretch were cut evenly: the same without the steps of whole pieces.
     #[must_use]
     pub fn pieces_evenly(&self) -> f64 {
-        let [rush_from, rush_to] = self.evening.rush;
-        let ends =
-            [self.evening.first_order - ACTS_AFTER_S, rush_from - ACTS_AFTER_S, rush_to - ACTS_AFTER_S, f64::INFINITY];
+        if let Some(typed) = &self.typed {
+            return typed.iter().map(|p| p.pieces * (p.to - p.from) / p.every_s).sum();
+        }
+        let ends = ends(&self.evening);
         let mut at = self.light_at + FIRST_FEED_S;
         let mut pieces = 0.0;
         for (place, end) in ends.into_iter().enumerate() {
@@ -203,8 +232,16 @@ impl Cadence {
     /// The same rhythm with every interval taken by a factor.
     #[must_use]
     pub fn slower(&self, factor: f64) -> Self {
-        Self { every_s: self.every_s.map(|every| every * factor), ..self.clone() }
+        let slower = |p: &FeedPhase| FeedPhase { every_s: p.every_s * factor, ..p.clone() };
+        let typed = self.typed.as_ref().map(|typed| typed.iter().map(slower).collect());
+        Self { every_s: self.every_s.map(|every| every * factor), typed, ..self.clone() }
     }
+}
+
+/// When each stretch ends.
+fn ends(evening: &Evening) -> [ClockS; 4] {
+    let [rush_from, rush_to] = evening.rush;
+    [evening.first_order - ACTS_AFTER_S, rush_from - ACTS_AFTER_S, rush_to - ACTS_AFTER_S, f64::INFINITY]
 }
 
 /// The feeds of one stretch.
@@ -259,6 +296,25 @@ mod tests {
         assert!(feeds.iter().any(|fed| fed.at == spread[1]), "the next one as they are raked back: {feeds:?}");
         assert!(feeds.windows(2).all(|two| two[1].at - two[0].at >= 600.0 - 1e-9), "{feeds:?}");
         assert!((before - cadence.pieces_in_all()).abs() <= 2.0);
+    }
+
+    #[test]
+    fn what_was_typed_is_fed_as_it_was_typed() {
+        let phase = |from: f64, to: f64, every_s: f64| FeedPhase { from, to, every_s, pieces: 1.0 };
+        let phases = vec![
+            phase(15.5 * HOUR_S, 17.5 * HOUR_S, 720.0),
+            phase(17.5 * HOUR_S, 21.0 * HOUR_S, 816.0),
+            phase(21.0 * HOUR_S, 21.5 * HOUR_S, 1800.0),
+        ];
+        let feeding =
+            Feeding { light_at: 15.0 * HOUR_S, kindling_kg: 2.0, phases: phases.clone(), spread_coals: Vec::new() };
+        let cadence = Cadence::as_typed(evening(), &feeding).unwrap();
+        assert_eq!(cadence.feeding(&feeding), feeding);
+        let stretches: Vec<Stretch> = cadence.phases().iter().map(|p| p.stretch).collect();
+        assert_eq!(stretches, [Stretch::LightUp, Stretch::ToRush, Stretch::Tail]);
+        assert_eq!((cadence.alike().every_s, cadence.alike().light_at), ([720.0, 816.0, 816.0, 816.0], 15.0 * HOUR_S));
+        assert!((cadence.slower(2.0).pieces_evenly() - 0.5 * cadence.pieces_evenly()).abs() < 1e-9);
+        assert!(Cadence::as_typed(evening(), &Feeding { phases: Vec::new(), ..feeding }).is_none());
     }
 
     #[test]

@@ -16,6 +16,7 @@ use super::trial::{Bench, Leans, Player, Trial, coarse};
 use crate::hearth::build::DEFAULT_ACCURACY;
 use crate::hearth::fault::{Fault, Noted};
 use crate::hearth::oven::Hearth;
+use crate::matter::wood::GREEN_ABOVE;
 use crate::scenario::{ClockS, Scenario};
 use crate::service::judge::judge;
 use crate::service::night::{Keep, run};
@@ -80,6 +81,8 @@ pub struct FirePlan {
     pub rough: Option<Rough>,
     /// Where none carries: single changes, the smallest first, and whether they would do.
     pub nearest: Vec<Tried>,
+    /// Where there is no plan: whether the feeding that was typed keeps every promise, without the reserve a plan keeps.
+    pub typed_carries: bool,
 }
 
 impl FirePlan {
@@ -100,7 +103,7 @@ impl FirePlan {
 }
 
 /// Plans the fire of a scenario; `now` asks for the rest of the evening too. `None` where nothing is ordered: then there is
-/// nothing to light for.
+/// nothing to light for; and where the wood is green: no fire of it is one to plan.
 #[must_use]
 pub fn plan(scenario: &Scenario, now: Option<&Now>) -> Option<FirePlan> {
     plan_noting(scenario, now, &Noted::default())
@@ -109,7 +112,7 @@ pub fn plan(scenario: &Scenario, now: Option<&Now>) -> Option<FirePlan> {
 /// As [`plan`]; the days that are played for it are counted as they are, and their faults noted.
 #[must_use]
 pub fn plan_noting(scenario: &Scenario, now: Option<&Now>, noted: &Noted) -> Option<FirePlan> {
-    if orders(scenario).is_empty() {
+    if orders(scenario).is_empty() || is_green(scenario) {
         return None;
     }
     let (scenario, probe_in_bed) = assist::probe_seen_to(scenario);
@@ -144,7 +147,16 @@ pub fn plan_noting(scenario: &Scenario, now: Option<&Now>, noted: &Noted) -> Opt
         }
         _ => Vec::new(),
     };
-    Some(FirePlan { bench, keen, outcome, assist, now, rough: None, nearest })
+    let typed_carries = outcome.is_err()
+        && Cadence::as_typed(fine.evening, &fine.ready.scenario.feeding)
+            .is_some_and(|typed| fine.try_out(&typed).judgement.carries());
+    Some(FirePlan { bench, keen, outcome, assist, now, rough: None, nearest, typed_carries })
+}
+
+/// Whether the wood is too wet to plan any fire with.
+#[must_use]
+pub fn is_green(scenario: &Scenario) -> bool {
+    scenario.wood.meter_dry_basis > GREEN_ABOVE + 1e-9
 }
 
 /// The morning a rhythm is looked for on, degC: a well kept oven is still about so warm. Common practice, no source.
@@ -156,11 +168,23 @@ const EARLIER_S_K: f64 = 24.0;
 
 /// Searches coarsely, verifies and mends finely, and stretches what holds once more. The rhythm is looked for on a usual morning
 /// and this morning sets the match, so that a warmer floor never lights earlier; where that rhythm does not hold on this morning
-/// (a cold oven draws less air, say), one is looked for on it.
+/// (a cold oven draws less air, say), one is looked for on it. Where none is found, the feeding that was typed is a candidate too.
 ///
 /// # Errors
 /// The closest day where no feeding holds.
 pub fn search(rough: &Bench, fine: &Bench, keen: Keenest) -> Result<Trial, Box<Trial>> {
+    sought(rough, fine, keen).or_else(|missed| as_typed(fine, keen).ok_or(missed))
+}
+
+/// The rhythm of stretches most like the feeding that was typed, stretched as any other; the feeding itself where only that holds.
+fn as_typed(fine: &Bench, keen: Keenest) -> Option<Trial> {
+    let typed = Cadence::as_typed(fine.evening, &fine.ready.scenario.feeding)?;
+    let on_fine = Search::new(fine, keen);
+    let alike = Some(on_fine.try_out(&typed.alike())).filter(Trial::holds);
+    alike.map(|trial| on_fine.stretched(trial)).or_else(|| Some(fine.try_out(&typed)).filter(Trial::holds))
+}
+
+fn sought(rough: &Bench, fine: &Bench, keen: Keenest) -> Result<Trial, Box<Trial>> {
     let found = Search::new(&usual(rough), keen).laziest().ok();
     let off_k = (fine.ready.scenario.start.floor_c - MORNING_C).abs();
     if found.is_none() && off_k <= ALIKE_K {
@@ -270,7 +294,11 @@ fn carried(rough: &Bench, bench: &Bench, trial: Trial) -> Carried {
         service_kg: trial.trace.service_kg,
         rush_feed_by: rush_feed_by(bench, &trial),
         spread: spread_idea(bench, &trial),
-        moisture: moistures(&rough.with(|s| s.oven.assist.clone_from(&ready.scenario.oven.assist)), &trial.cadence),
+        moisture: moistures(
+            &rough.with(|s| s.oven.assist.clone_from(&ready.scenario.oven.assist)),
+            bench,
+            &trial.cadence,
+        ),
         overnight,
         sheet: sheet(bench, &ready, &trial),
         trial,
@@ -299,7 +327,8 @@ pub fn margin(bench: &Bench, trial: &Trial, phase: &Phase) -> PhaseMargin {
 /// How late the rush's first piece may come.
 fn rush_feed_by(bench: &Bench, trial: &Trial) -> Option<ClockS> {
     let phases = trial.cadence.phases();
-    let rush = phases.iter().find(|p| p.stretch == Stretch::Rush)?;
+    // What was typed is fed when it was typed.
+    let rush = phases.iter().find(|p| p.stretch == Stretch::Rush && trial.cadence.typed.is_none())?;
     let steps = (RUSH_LATEST_S / CLOCK_STEP_S) as u32;
     let player = Player::new(bench);
     let late = farthest(0, steps, |step| {

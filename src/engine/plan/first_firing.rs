@@ -43,7 +43,9 @@ pub struct Planned {
     pub split: f64,
     /// Between feeds, s.
     pub every_s: f64,
-    /// Wood, kg.
+    /// Kindling it is lit with, kg.
+    pub kindling_kg: f64,
+    /// Wood, kindling included, kg.
     pub wood_kg: f64,
     /// Hottest dome mean the run shows, degC.
     pub dome_most_c: f64,
@@ -121,7 +123,9 @@ fn fire<'b>(ready: &Ready, morning: &Hearth<'b>, day: Day, split: f64) -> (Plann
         dome_most_c = dome_most_c.max(hearth.dome_c());
         floor_most_c = floor_most_c.max(hearth.food_floor_c());
     }
-    (Planned { day, split, every_s: EVERY_S, wood_kg, dome_most_c, floor_most_c }, hearth)
+    let planned =
+        Planned { day, split, every_s: EVERY_S, kindling_kg: KINDLING_KG, wood_kg, dome_most_c, floor_most_c };
+    (planned, hearth)
 }
 
 #[cfg(test)]

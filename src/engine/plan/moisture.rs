@@ -1,122 +1,129 @@
-//! Owns what wetter wood changes in a plan: its rhythm, its match and its wood, all by one method.
+//! Owns what wetter and drier wood change in a plan: its rhythm, its match and its wood, each day of them played as the plan's is.
 
 use super::cadence::Cadence;
+use super::laziest::in_minutes;
 use super::trial::{Bench, Leans, Player};
 use crate::hearth::build::fuel;
+use crate::units::time::MINUTE_S;
 
 /// Meter readings the plan is worked out for besides the scenario's own, share of dry mass.
 pub const WETTER: [f64; 2] = [0.20, 0.25];
-/// Intervals for wetter wood are searched between these shares of the plan's, ...
-const MOST_FACTOR: f64 = 1.05;
-const LEAST_FACTOR: f64 = 0.6;
-/// ... in such strides, then to within this.
-const STRIDE: f64 = 0.07;
-const WITHIN: f64 = 0.03;
-/// The match is moved forward by at most this for wetter wood, s.
-const EARLIEST_S: f64 = 3.0 * 3600.0;
-/// The match is struck this much earlier where wetter wood wants it, s.
+/// Intervals for wetter wood are taken by these factors, one after the other. Our choice.
+const SHORTER: [f64; 6] = [1.0, 0.93, 0.86, 0.79, 0.72, 0.65];
+/// The match is struck this much earlier where no interval is short enough, s, ...
 const EARLIER_S: f64 = 1800.0;
+/// ... so many times at most.
+const EARLIER_MOST: u32 = 6;
+/// Intervals for drier wood are taken by these factors. Our choice.
+const LONGER: [f64; 7] = [1.0, 1.05, 1.1, 1.15, 1.2, 1.3, 1.4];
 
 /// The plan at another reading of the meter.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Moisture {
     /// Water over dry mass, share.
     pub meter: f64,
-    /// Wood of the day over the plan's; `None` where no feeding was found to carry.
-    pub times: Option<f64>,
-    /// How much earlier the match is struck, s.
-    pub earlier_s: f64,
-    /// Intervals over the plan's.
-    pub factor: f64,
+    /// The rhythm that carries with it and its wood of the day, kg; `None` where none near the plan's was found to.
+    pub fed: Option<(Cadence, f64)>,
 }
 
-/// The plan for the scenario's meter reading and others, all by the same method: the plan's intervals by the largest factor that
-/// holds on the coarse oven, pieces counted evenly so that whole pieces do not hide the difference. From the driest on, each is
-/// looked for no slower and lit no later than the one before: wetter wood never comes out as needing less.
+/// The plan for the scenario's meter reading and others, driest first: the plan's own rhythm, changed step by step from the scenario's
+/// reading outwards until a day of it holds at the default cut, as the plan's does. Wetter wood never comes out as needing less: each
+/// reading begins with the rhythm of the one before.
 #[must_use]
-pub fn moistures(rough: &Bench, cadence: &Cadence) -> Vec<Moisture> {
-    let own = rough.ready.scenario.wood.meter_dry_basis;
+pub fn moistures(rough: &Bench, fine: &Bench, cadence: &Cadence) -> Vec<Moisture> {
+    let own = fine.ready.scenario.wood.meter_dry_basis;
     let is_own = |meter: f64| (meter - own).abs() < 1e-9;
-    let mut meters: Vec<f64> = WETTER.into_iter().filter(|meter| !is_own(*meter)).collect();
-    meters.push(own);
-    crate::numerics::order::rising(&mut meters);
-    let mut found: Vec<Option<Wood>> = Vec::new();
-    let mut bound = Some(Wood { kg: 0.0, factor: MOST_FACTOR, lit: cadence.clone() });
-    for &meter in &meters {
-        // What does not carry with drier wood is not looked for with wetter.
-        let next = bound.as_ref().and_then(|drier| wood_at(rough, cadence, meter, drier));
-        bound.clone_from(&next);
-        found.push(next);
+    let plan = (cadence.clone(), fine.wood_kg(cadence));
+    let mut all = vec![Moisture { meter: own, fed: Some(plan.clone()) }];
+    // What does not carry with drier wood is not looked for with wetter.
+    let mut before = Some(plan.clone());
+    for meter in WETTER.into_iter().filter(|&meter| meter > own && !is_own(meter)) {
+        before = before.and_then(|drier| Wood::at(rough, fine, meter).wetter(&drier));
+        all.push(Moisture { meter, fed: before.clone() });
     }
-    let own_kg = meters
-        .iter()
-        .zip(&found)
-        .find(|(meter, _)| is_own(**meter))
-        .and_then(|(_, wood)| wood.as_ref().map(|wood| wood.kg));
-    let rows = meters.iter().zip(&found).map(|(&meter, wood)| {
-        let plain = Moisture { meter, times: Some(1.0), earlier_s: 0.0, factor: 1.0 };
-        match (wood, own_kg) {
-            _ if is_own(meter) => plain,
-            (Some(wood), Some(own_kg)) => Moisture {
-                times: Some(if meter < own { (wood.kg / own_kg).min(1.0) } else { (wood.kg / own_kg).max(1.0) }),
-                earlier_s: cadence.light_at - wood.lit.light_at,
-                factor: wood.factor,
-                ..plain
-            },
-            _ => Moisture { times: None, ..plain },
-        }
-    });
-    rows.collect()
+    let mut before = Some(plan);
+    for meter in WETTER.into_iter().rev().filter(|&meter| meter < own && !is_own(meter)) {
+        before = before.and_then(|wetter| Wood::at(rough, fine, meter).drier(&wetter));
+        all.insert(0, Moisture { meter, fed: before.clone() });
+    }
+    all
 }
 
-/// A day's wood at a reading of the meter.
-#[derive(Clone, Debug)]
+/// One oven with wood of one reading, on the coarse cut and on the default one.
 struct Wood {
-    kg: f64,
-    factor: f64,
-    /// The plan with its match where it has to be.
-    lit: Cadence,
+    rough: Bench,
+    fine: Bench,
 }
 
-/// The rhythm for another reading of the meter, no slower than with the drier wood and lit no later.
-fn wood_at(rough: &Bench, cadence: &Cadence, meter: f64, drier: &Wood) -> Option<Wood> {
-    let mut bench = rough.with(|s| s.wood.meter_dry_basis = meter);
-    bench.ready.build.fuel = fuel(&bench.ready.scenario);
-    let player = Player::new(&bench);
-    let mut lit = drier.lit.clone();
-    // Wetter wood may want an earlier match.
-    loop {
-        if let Some(factor) = slowest(&player, &lit, drier.factor) {
-            let kg = lit.slower(factor).pieces_evenly() * bench.piece_kg() + bench.ready.scenario.feeding.kindling_kg;
-            return Some(Wood { kg: kg.max(drier.kg), factor, lit });
+impl Wood {
+    fn at(rough: &Bench, fine: &Bench, meter: f64) -> Self {
+        let [rough, fine] = [rough, fine].map(|bench| {
+            let mut other = bench.with(|s| s.wood.meter_dry_basis = meter);
+            other.ready.build.fuel = fuel(&other.ready.scenario);
+            other
+        });
+        Self { rough, fine }
+    }
+
+    /// A rhythm that holds here, with its wood: looked at coarsely first.
+    fn holds(&self, player: &Player<'_>, cadence: &Cadence) -> Result<f64, Leans> {
+        match player.try_out(cadence).leans() {
+            Leans::Holds => {}
+            way => return Err(way),
         }
-        let earlier = (lit.light_at - EARLIER_S).max(bench.evening.earliest_light);
-        if earlier >= lit.light_at || cadence.light_at - earlier > EARLIEST_S {
-            return None;
+        match self.fine.try_out(cadence).leans() {
+            Leans::Holds => Ok(self.fine.wood_kg(cadence)),
+            way => Err(way),
         }
-        lit.light_at = earlier;
+    }
+
+    /// The first rhythm that holds with wood wetter than another's: shorter intervals, then an earlier match.
+    fn wetter(&self, (drier, least_kg): &(Cadence, f64)) -> Option<(Cadence, f64)> {
+        let player = Player::new(&self.rough);
+        for earlier in 0..=EARLIER_MOST {
+            let light_at = drier.light_at - f64::from(earlier) * EARLIER_S;
+            if light_at < self.fine.evening.earliest_light || (earlier > 0 && drier.typed.is_some()) {
+                break;
+            }
+            for shorter in SHORTER {
+                let cadence = Cadence { light_at, ..taken_by(drier, shorter) };
+                if self.fine.wood_kg(&cadence) < *least_kg {
+                    continue;
+                }
+                match self.holds(&player, &cadence) {
+                    Ok(kg) => return Some((cadence, kg)),
+                    Err(Leans::Hot) => break,
+                    Err(_) => {}
+                }
+            }
+        }
+        None
+    }
+
+    /// The rhythm with least wood that holds with wood drier than another's: the longest intervals.
+    fn drier(&self, (wetter, most_kg): &(Cadence, f64)) -> Option<(Cadence, f64)> {
+        let player = Player::new(&self.rough);
+        let mut found = None;
+        for longer in LONGER {
+            let cadence = taken_by(wetter, longer);
+            match self.holds(&player, &cadence) {
+                Ok(kg) if kg <= *most_kg => found = Some((cadence, kg)),
+                Ok(_) | Err(Leans::Hot) => {}
+                Err(_) => break,
+            }
+        }
+        found
     }
 }
 
-/// The largest factor on a rhythm's intervals that holds, up to `most`: down from there by strides, then halved.
-fn slowest(player: &Player<'_>, cadence: &Cadence, most: f64) -> Option<f64> {
-    let leans = |factor: f64| player.try_out(&cadence.slower(factor)).leans();
-    let (mut factor, mut bad) = (most, most + STRIDE);
-    loop {
-        match leans(factor) {
-            Leans::Holds => break,
-            // Slower still is not looked at: drier wood was found not to bear it.
-            Leans::Hot => return None,
-            Leans::Cold => bad = factor,
-        }
-        factor -= STRIDE;
-        if factor < LEAST_FACTOR {
-            return None;
-        }
+/// A rhythm with its intervals after the light-up taken by a factor, in whole minutes; where it is fed as typed, all of them.
+fn taken_by(cadence: &Cadence, factor: f64) -> Cadence {
+    if cadence.typed.is_some() {
+        return cadence.slower(factor);
     }
-    while bad - factor > WITHIN && bad <= most {
-        let middle = 0.5 * (factor + bad);
-        if leans(middle) == Leans::Holds { factor = middle } else { bad = middle }
+    let mut other = cadence.clone();
+    for every_s in other.every_s[1..].iter_mut().filter(|_| (factor - 1.0).abs() > 1e-9) {
+        *every_s = f64::from(in_minutes(factor * *every_s).max(1)) * MINUTE_S;
     }
-    Some(factor)
+    other
 }

@@ -337,5 +337,6 @@ pub fn resource_key(resource: Resource) -> &'static str {
         Resource::Hands => "hands",
         Resource::Fire => "fire",
         Resource::DoorwayAir => "doorway_air",
+        Resource::Cap => "cap",
     }
 }

@@ -79,8 +79,10 @@ pub fn rough(bench: &Bench, cadence: &Cadence, seed: u64, nights: u32) -> Rough 
 fn with_more(cadence: &Cadence, shorter: f64, earlier_s: ClockS) -> Cadence {
     let mut next = cadence.clone();
     next.light_at -= earlier_s;
-    for every_s in &mut next.every_s[1..] {
-        *every_s = ((shorter * *every_s / MINUTE_S).round() * MINUTE_S).max(MINUTE_S);
-    }
+    let shorten = |every_s: &mut f64| *every_s = ((shorter * *every_s / MINUTE_S).round() * MINUTE_S).max(MINUTE_S);
+    next.every_s[1..].iter_mut().for_each(shorten);
+    let first_order = next.evening.first_order;
+    let typed = next.typed.iter_mut().flatten().filter(|p| p.to > first_order);
+    typed.for_each(|p| shorten(&mut p.every_s));
     next
 }

@@ -30,7 +30,7 @@ pub struct SpreadIdea {
 /// Whether coals spread in a lull let the match wait, or the rush be fed less often; the better of the two.
 #[must_use]
 pub fn spread_idea(bench: &Bench, trial: &Trial) -> Option<SpreadIdea> {
-    if !bench.ready.scenario.feeding.spread_coals.is_empty() {
+    if !bench.ready.scenario.feeding.spread_coals.is_empty() || trial.cadence.typed.is_some() {
         return None;
     }
     let before = bench.evening.first_order - RAKED_BEFORE_S - SPREAD_FOR_S;

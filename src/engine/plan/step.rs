@@ -8,9 +8,9 @@ use crate::units::time::QUARTER_S;
 
 /// A carrier that stays hot is back on the floor after this long, s.
 const HOT_CARRIER_OUT_S: f64 = 60.0;
-/// Feeding sooner: intervals shrink to this share.
+/// Feeding sooner: intervals shrink to this share, so that wood comes a quarter more often.
 const SOONER: f64 = 0.8;
-/// Feeding later: intervals grow to this share.
+/// Feeding later: intervals grow to this share, so that wood comes a fifth less often.
 const LATER: f64 = 1.25;
 /// Intervals come in steps a cook can keep, s.
 const INTERVAL_STEP_S: f64 = 30.0;
@@ -36,9 +36,9 @@ pub enum Step {
     Cap(usize, f64),
     /// A dish's carriers go back onto the floor within a minute.
     HotCarrier(usize),
-    /// The same pieces, a fifth more often.
+    /// The same pieces, a quarter more often.
     FeedSooner,
-    /// The same pieces, a quarter less often.
+    /// The same pieces, a fifth less often.
     FeedLater,
     /// At most so many covers are seated in a quarter hour of the evening as planned; the others later.
     Seat(f64),

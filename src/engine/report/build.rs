@@ -9,6 +9,7 @@ use crate::matter::{stone, wood};
 use crate::scenario::{Assumed, FloorReading, Footprint, Resolved};
 use crate::service::judge::{Breach, CATCHING_S, Judgement, Pledge, Resource, Use, judge, quantile, sorted};
 use crate::service::night::{Keep, Ready, play};
+use crate::service::orders::orders;
 use crate::service::trace::{Bake, Quarter, Trace};
 use crate::units::STEFAN_BOLTZMANN_W_M2_K4;
 use crate::units::time::{HOUR_S, QUARTER_S};
@@ -65,6 +66,7 @@ pub(super) fn gives(resource: Resource) -> Gives {
         Resource::Hands => Gives::Hands,
         Resource::Fire => Gives::Fire,
         Resource::DoorwayAir => Gives::DoorwayAir,
+        Resource::Cap => Gives::Cap,
     }
 }
 
@@ -215,7 +217,20 @@ impl Builder<'_> {
                 let used = quarter.map_or(0.0, |q| q.air_used.max(q.hard_limit_used)).max(1e-3);
                 Cause::DoorwayAir { burnt_kg_h, allowed_kg_h: burnt_kg_h / used }
             }
+            Resource::Cap => self.capped(at_s, dish),
         }
+    }
+
+    /// A dish that its own cap holds back, and what is ordered of it in the fullest quarter hour of the hour about a time.
+    fn capped(&self, at_s: f64, dish: Option<usize>) -> Cause {
+        let scenario = &self.ready.scenario;
+        let has_cap = |dish: &usize| scenario.menu[*dish].cap_per_quarter.is_some();
+        let dish = dish.filter(has_cap).or_else(|| (0..scenario.menu.len()).find(has_cap));
+        let cap = dish.and_then(|dish| scenario.menu[dish].cap_per_quarter).unwrap_or(0.0);
+        let ordered: Vec<f64> = orders(scenario).iter().filter(|o| Some(o.dish) == dish).map(|o| o.at_s).collect();
+        let starts = (-2..=2).map(|quarter| (at_s / QUARTER_S).floor() * QUARTER_S + f64::from(quarter) * QUARTER_S);
+        let within = |from: f64| ordered.iter().filter(|t| (from..from + QUARTER_S).contains(*t)).count();
+        Cause::Capped { cap, ordered: starts.map(within).max().unwrap_or(0) as f64 }
     }
 
     /// Whether the fire gave by making floor or dome too hot, rather than at its own limits.

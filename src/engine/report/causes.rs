@@ -82,6 +82,13 @@ pub enum Cause {
         /// What the doorway's air allows, kg/h.
         allowed_kg_h: f64,
     },
+    /// A dish's own cap holds its orders back.
+    Capped {
+        /// Pieces of it started in a quarter hour at most.
+        cap: f64,
+        /// Pieces of it ordered in the fullest quarter hour about then.
+        ordered: f64,
+    },
     /// Nothing came near its limit.
     Nothing,
 }
@@ -97,6 +104,7 @@ impl Gives {
             Self::Hands => "hands",
             Self::Fire => "fire",
             Self::DoorwayAir => "doorway_air",
+            Self::Cap => "cap",
             Self::None => "none",
         }
     }
@@ -111,6 +119,7 @@ impl Gives {
             Self::Hands => "hands",
             Self::Fire => "the fire",
             Self::DoorwayAir => "the doorway's air",
+            Self::Cap => "a dish's own cap",
             Self::None => "nothing",
         }
     }
@@ -129,6 +138,7 @@ impl Cause {
                 Gives::Fire
             }
             Self::DoorwayAir { .. } => Gives::DoorwayAir,
+            Self::Capped { .. } => Gives::Cap,
             Self::Nothing => Gives::None,
         }
     }
@@ -187,6 +197,11 @@ impl Cause {
                     "the fire asks for air for {burnt} of wood an hour, and the doorway lets in enough for {allowed}"
                 )
             }
+            Self::Capped { cap, ordered } => format!(
+                "its own cap lets {} be started in a quarter hour, and {} are ordered in one",
+                count(*cap, "piece", "pieces"),
+                number(*ordered, 0)
+            ),
             Self::Nothing => "nothing comes near its limit".to_owned(),
         }
     }
@@ -207,6 +222,7 @@ impl Cause {
             Self::FireDirty { .. } => "the fire burns dirty".to_owned(),
             Self::FlameReach { .. } => "the flames reach the doorway".to_owned(),
             Self::DoorwayAir { .. } => format!("the doorway's air holds the fire back{of_dish}"),
+            Self::Capped { .. } => format!("its own cap holds orders back{of_dish}"),
             Self::Nothing => String::new(),
         }
     }
@@ -232,6 +248,7 @@ impl Cause {
             Self::FireDirty { .. } => "clean burning",
             Self::FlameReach { .. } => "the flame's reach",
             Self::DoorwayAir { .. } => "the doorway's air",
+            Self::Capped { .. } => "the cap",
             Self::Nothing => return None,
         })
     }

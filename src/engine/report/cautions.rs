@@ -4,7 +4,8 @@
 //! source stands in the sentence or beside the row; the others are common practice, no source.
 
 use super::types::Caution;
-use super::words::list;
+use super::words::{list, percent};
+use crate::matter::wood::SMOKES_ABOVE;
 use crate::scenario::{Dish, Scenario};
 
 /// Acts in the order of the working day; cautions are listed in it.
@@ -33,6 +34,10 @@ pub fn for_scenario(scenario: &Scenario) -> Vec<Caution> {
 #[must_use]
 pub fn for_plan(scenario: &Scenario, does: Does) -> Vec<Caution> {
     let mut all = always();
+    if let Some(says) = unfit_wood(scenario) {
+        // Before all others of its act: where few have room, this one is said.
+        all.insert(0, caution("feed", &says));
+    }
     let mut add = |act: &str, says: &str| all.push(caution(act, says));
     if scenario.start.floor_c < DAMP_BELOW_C {
         add("light", COLD);
@@ -145,6 +150,19 @@ const HOT_HOLDING: &str =
 
 const BURNER: &str = "Burner, gas line and flue are for licensed people. \
     Smell gas: no flame, no switch, shut it off, get out and call.";
+
+/// Beside wood that is too wet to burn well; nothing else in a plan costs a house.
+fn unfit_wood(scenario: &Scenario) -> Option<String> {
+    let meter = scenario.wood.meter_dry_basis;
+    (meter > SMOKES_ABOVE + 1e-9).then(|| {
+        format!(
+            "Wood at {} on the meter is unfit: it smokes, and its tar in the flue catches fire. Burn none over {}; split it, and dry \
+             it under cover for a year or two.",
+            percent(meter),
+            percent(SMOKES_ABOVE)
+        )
+    })
+}
 
 /// Beside poultry, pork and fish.
 fn core_check(menu: &[Dish]) -> Option<String> {

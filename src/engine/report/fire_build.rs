@@ -10,7 +10,7 @@ use crate::hearth::fault::Fault;
 use crate::matter::wood;
 use crate::plan::assist::AssistPlan;
 use crate::plan::cadence::{Phase, Stretch, feeds_of};
-use crate::plan::fire::{Carried, FirePlan, pieces};
+use crate::plan::fire::{Carried, FirePlan, is_green, pieces};
 use crate::plan::first_firing::Schedule;
 use crate::plan::nights::wilson;
 use crate::plan::overnight::{Leak, Overnight};
@@ -27,11 +27,15 @@ const GRAMS_PER_KG: f64 = 1000.0;
 #[must_use]
 pub fn fire(resolved: &Resolved, plan: Option<&FirePlan>) -> FireReport {
     let mut report = empty(resolved, cautions_of(resolved, plan));
-    let Some(plan) = plan else {
-        let says = say::NOTHING_ORDERED.to_owned();
-        report.says.clone_from(&says);
-        report.no_plan = Some(NoPlan { limit: Gives::None, says, nearest: None, tried: Vec::new() });
-        return report;
+    let scenario = &resolved.scenario;
+    let plan = match plan {
+        Some(plan) if !is_green(scenario) => plan,
+        _ => {
+            let says = if is_green(scenario) { say::green_wood(scenario) } else { say::NOTHING_ORDERED.to_owned() };
+            report.says.clone_from(&says);
+            report.no_plan = Some(NoPlan { limit: Gives::None, says, nearest: None, tried: Vec::new() });
+            return report;
+        }
     };
     report.assist = plan.assist.as_ref().map(|part| super::fire_gas_words::assist(&plan.bench, part));
     report.assumptions = say::assumptions(&plan.bench);
@@ -106,6 +110,7 @@ pub fn first_firing(resolved: &Resolved, schedule: &Schedule) -> FireReport {
         hours: planned.day.hold_s / HOUR_S,
         split: planned.split,
         every_min: planned.every_s / MINUTE_S,
+        kindling_kg: planned.kindling_kg,
         wood_kg: planned.wood_kg,
         dome_most_c: planned.dome_most_c,
     });
@@ -194,14 +199,11 @@ fn fill(report: &mut FireReport, plan: &FirePlan, carried: &Carried) {
 
 /// What another reading of the meter changes.
 fn moisture(carried: &Carried) -> Vec<FireMoisture> {
-    let day_kg = carried.light_up_kg + carried.service_kg;
-    let cadence = &carried.trial.cadence;
-    let rush_s = cadence.every_s[Stretch::Rush as usize];
     let rows = carried.moisture.iter().map(|m| FireMoisture {
         meter_percent: 100.0 * m.meter,
-        wood_kg_day: m.times.map(|times| times * day_kg),
-        light_at: m.times.map(|_| clock_typed(cadence.light_at - m.earlier_s)),
-        rush_every_min: m.times.map(|_| (m.factor * rush_s / MINUTE_S).round()),
+        wood_kg_day: m.fed.as_ref().map(|fed| fed.1),
+        light_at: m.fed.as_ref().map(|fed| clock_typed(fed.0.light_at)),
+        rush_every_min: m.fed.as_ref().map(|fed| fed.0.every_s[Stretch::Rush as usize] / MINUTE_S),
     });
     rows.collect()
 }

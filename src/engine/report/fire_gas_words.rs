@@ -21,6 +21,16 @@ fn instead(bench: &Bench, way: Instead, would_do: bool) -> InsteadOfGas {
     InsteadOfGas { what, would_do }
 }
 
+/// How long before the rush begins the burner must be on, or after it.
+fn lead(lead_s: f64) -> String {
+    let long = duration(lead_s.abs());
+    if lead_s < 0.0 {
+        format!("{long} after the start of the rush")
+    } else {
+        format!("{long} before the start of the rush")
+    }
+}
+
 /// The burner's part.
 pub(super) fn assist(bench: &Bench, part: &AssistPlan) -> FireAssist {
     let need = part.need.as_ref();
@@ -72,11 +82,11 @@ fn assist_says(bench: &Bench, part: &AssistPlan, least: Option<&BurnerReport>) -
         Some(need) => {
             let ways = part.instead.iter().find(|(_, would_do)| *would_do);
             said.push(format!(
-                "Gas is needed: set to {}, on by {}, {} before the rush, for the stone lets nothing through for the first {}; {} at \
+                "Gas is needed: set to {}, on by {}, {}, for the stone lets nothing through for the first {}; {} at \
                  full output, {}.",
                 degrees(need.set_c),
                 clock(need.on_at),
-                duration(need.lead_s),
+                lead(need.lead_s),
                 minutes((need.dead_s / MINUTE_S).round()),
                 duration(need.full_s),
                 kwh(need.kwh),
@@ -91,7 +101,7 @@ fn assist_says(bench: &Bench, part: &AssistPlan, least: Option<&BurnerReport>) -
     }
     let over = part.underside_c > part.limit_c;
     said.push(format!(
-        "The stone's underside reaches {}; its limit is {}{}.",
+        "With the burner on, the stone's underside reaches {}; its limit is {}{}.",
         degrees(part.underside_c),
         degrees(part.limit_c),
         if over { ": beyond it" } else { "" }

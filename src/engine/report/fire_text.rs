@@ -76,7 +76,7 @@ fn phases(phases: &[FirePhase]) -> String {
         let cells = [
             clock_from_typed(&phase.from),
             clock_from_typed(&phase.to),
-            number(phase.every_min, 0),
+            number(phase.every_min, usize::from((phase.every_min - phase.every_min.round()).abs() >= 0.05)),
             number(phase.pieces, 0),
             number(f64::from(phase.feeds), 0),
             phase.lowest_margin_k.map_or_else(|| "-".to_owned(), |k| number(k, 0)),
@@ -227,6 +227,9 @@ fn first_firing(schedule: &FirstFiring, piece_kg: f64) -> String {
             right(&kg(day.wood_kg), 10)
         ));
     }
+    let mut kindling: Vec<String> = schedule.days.iter().map(|day| kg(day.kindling_kg)).collect();
+    kindling.dedup();
+    out.push_str(&wrapped("", &format!("Lit with {} of kindling each day, counted in its wood.", kindling.join(", "))));
     out
 }
 

@@ -238,7 +238,7 @@ pub struct FireAssist {
     pub would_spare_wood_kg: Option<f64>,
     /// Gas it would burn for that, kWh.
     pub would_burn_kwh: Option<f64>,
-    /// Hottest underside of the stone in the plan, degC.
+    /// Hottest underside of the stone with the burner on, degC: in the plan, or, where no gas is needed, if it were on all the same.
     pub underside_most_c: f64,
     /// The stone's limit, degC.
     pub underside_limit_c: f64,
@@ -265,7 +265,9 @@ pub struct FirstFiringDay {
     pub split: f64,
     /// Between feeds, min.
     pub every_min: f64,
-    /// Wood, kg.
+    /// Kindling it is lit with, kg.
+    pub kindling_kg: f64,
+    /// Wood, kindling included, kg.
     pub wood_kg: f64,
     /// Hottest dome mean the run shows on a dry lining, degC.
     pub dome_most_c: f64,

@@ -3,6 +3,7 @@
 use super::fire_build::side_of;
 use super::fire_types::SheetAct;
 use super::words::{clock, clock_typed, count, degrees, duration, kg, minutes, percent, with_unit};
+use crate::matter::wood::SMOKES_ABOVE;
 use crate::plan::assist::AssistPlan;
 use crate::plan::cadence::{ACTS_AFTER_S, Cadence, FIRST_FEED_S, Phase, Stretch};
 use crate::plan::fire::Carried;
@@ -11,6 +12,7 @@ use crate::plan::overnight::{Leak, Overnight};
 use crate::plan::rough::Rough;
 use crate::plan::sheet::{ACT_AT_K, GUN_WITHIN_K, Sheet};
 use crate::plan::trial::{Bench, Trial};
+use crate::scenario::Scenario;
 use crate::service::judge::Resource;
 use crate::service::trace::Bake;
 use crate::units::time::MINUTE_S;
@@ -22,12 +24,33 @@ pub(super) const WHY_SLOWLY: &str = "Water in new or damp stone boils at 100 °C
 /// What the first firing's run leaves out.
 pub(super) const DRY_RUN: &str = "The run is of a dry lining: damp stone stays cooler at first. Hold by the reading of your gun on the dome, \
     not by the pieces; with no fire for a night between two days.";
+/// What comes before the match: a fire behind shut doors or without extraction fills the kitchen with carbon monoxide.
+const BEFORE_THE_MATCH: &str = "Extraction on first. Doors open, standing aside, and open as long as anything burns. Carbon monoxide \
+    alarm seen to, doorway and front clear.";
+/// The same on the sheet, before the match.
+const DOORS_OPEN: &str = "extraction on, then the doors open";
 /// A first firing in less time is refused.
 const NO_FASTER: &str = "No faster";
 
+/// What the search says of its plan.
+const LAZIEST: &str = "Neither a later match nor a longer interval alone was found to save a piece and hold.";
+/// What is said where only the feeding that was typed holds.
+const AS_TYPED: &str = "This is the feeding you typed: it holds, and no other was found to.";
+/// Said where the wood is too wet for any fire.
+pub(super) fn green_wood(scenario: &Scenario) -> String {
+    format!(
+        "Refused: wood at {} on the meter is green, and no fire is planned with it. It smokes, and its tar in the flue catches fire. \
+         Burn wood of {} or less.",
+        percent(scenario.wood.meter_dry_basis),
+        percent(SMOKES_ABOVE)
+    )
+}
+
 fn every(phase: &Phase) -> String {
     let put = if phase.feed.pieces > 1.0 { count(phase.feed.pieces, "piece", "pieces") } else { "a piece".to_owned() };
-    format!("{put} every {}", minutes(phase.feed.every_s / MINUTE_S))
+    let every_min = phase.feed.every_s / MINUTE_S;
+    let whole = (every_min - every_min.round()).abs() < 0.05;
+    format!("{put} every {}", if whole { minutes(every_min) } else { with_unit(every_min, 1, "min") })
 }
 
 /// A rhythm in words.
@@ -82,37 +105,19 @@ pub(super) fn because(bench: &Bench, trial: &Trial) -> String {
             degrees(spec.floor_min_c),
             percent(share),
             percent(bench.ready.scenario.promise.share_in_band),
-            fewest(bench, trial),
+            super::weakest_words::fewest(&bench.ready.scenario, &trial.trace),
         )
     });
     let glow = super::build::doorway_kw_m2(&bench.ready, &trial.trace);
+    let found = if trial.cadence.typed.is_some() { AS_TYPED } else { LAZIEST };
     format!(
-        "Neither a later match nor a longer interval alone was found to save a piece and hold. The floor stands at {} when service begins.{tightest} The fire leaves {} of the doorway's air and {} of the way to the doorway; heat on the cook there reaches {}, {}.",
+        "{found} The floor stands at {} when service begins.{tightest} The fire leaves {} of the doorway's air and {} of the way to the doorway; heat on the cook there reaches {}, {}.",
         degrees(trial.trace.start_c),
         percent(1.0 - trial.used(Resource::DoorwayAir)),
         percent(1.0 - trial.used(Resource::Fire)),
         with_unit(glow, 1, "kW/m²"),
         super::skin::says(glow),
     )
-}
-
-/// The dish with the smallest share of its loads in its band, where that is less than is promised over all of them.
-fn fewest(bench: &Bench, trial: &Trial) -> String {
-    let scenario = &bench.ready.scenario;
-    let share = |dish: usize| {
-        let loads = || trial.trace.bakes.iter().filter(|b| b.dish == dish);
-        loads().filter(|b| b.in_band).count() as f64 / (loads().count() as f64).max(1.0)
-    };
-    let baked = (0..scenario.menu.len()).filter(|&dish| trial.trace.bakes.iter().any(|b| b.dish == dish));
-    let least = baked.map(|dish| (dish, share(dish))).reduce(|a, b| if b.1 < a.1 { b } else { a });
-    let least = least.filter(|least| least.1 < scenario.promise.share_in_band);
-    least.map_or_else(String::new, |(dish, share)| {
-        format!(
-            " {} has the fewest, {}: hold its tickets where its spots are cool.",
-            scenario.menu[dish].name,
-            percent(share)
-        )
-    })
 }
 
 /// The evening in words.
@@ -146,7 +151,7 @@ pub(super) fn lighting(bench: &Bench, cadence: &Cadence) -> Vec<String> {
     let first = cadence.feeds().first().map_or(cadence.light_at + FIRST_FEED_S, |fed| fed.at);
     let burner = bench.ready.scenario.oven.assist.is_some();
     let kindling_kg = bench.ready.scenario.feeding.kindling_kg;
-    let mut steps = vec!["Extraction on, carbon monoxide alarm seen to, doorway and front clear.".to_owned()];
+    let mut steps = vec![BEFORE_THE_MATCH.to_owned()];
     if kindling_kg > 0.0 {
         steps.push(format!(
             "{}: {} of dry kindling where the fire will lie, lit from the top with a match.",
@@ -206,7 +211,7 @@ pub(super) fn sheet_acts(
     } else {
         "match to the first pieces".to_owned()
     };
-    let mut acts: Vec<(f64, String)> = vec![(cadence.light_at, lit)];
+    let mut acts: Vec<(f64, String)> = vec![(cadence.light_at, DOORS_OPEN.to_owned()), (cadence.light_at, lit)];
     let mut before_s = 0.0;
     for phase in cadence.phases() {
         // A stretch that goes on as the one before asks for no act.

@@ -39,6 +39,23 @@ pub struct Ladder {
     pub keeps_doorway: bool,
 }
 
+/// Shows each floor that holds more, or carries only, with its burner left off, as it is without one: whoever has a burner may leave
+/// it off. Where both hold as many covers, the busier of their busiest hours is shown.
+pub fn leave_burners_off(rungs: &mut [RungReport]) {
+    for place in 0..rungs.len() {
+        let rung = &rungs[place];
+        let is_like = |r: &&RungReport| !r.assist && !r.too_small && r.floor_cm.total_cmp(&rung.floor_cm).is_eq();
+        let Some(off) = rungs.iter().find(is_like).filter(|_| rung.assist).cloned() else { continue };
+        let holds = |r: &RungReport| (r.carries, r.covers_times);
+        if holds(&off) > holds(rung) {
+            rungs[place] = RungReport { assist: true, burner_off: true, ..off };
+        } else if holds(&off) == holds(rung) && off.capacity_kg_h > rung.capacity_kg_h {
+            let RungReport { pieces_per_h, capacity_kg_h, cooking_efficiency, .. } = off;
+            rungs[place] = RungReport { pieces_per_h, capacity_kg_h, cooking_efficiency, ..rung.clone() };
+        }
+    }
+}
+
 impl Ladder {
     /// The first floor that carries, once all are there.
     #[must_use]
@@ -76,6 +93,7 @@ pub fn floors(scenario: &Scenario, ladder: Ladder) -> FloorsReport {
         two_small_cm: ladder.two_small.map(|two| cm(two.floor_m)),
         two_small_wood_kg_week: ladder.two_small.map(|two| two.wood_kg_week),
         two_small_hood_kw: ladder.two_small.map(|two| two.hood_w / THOUSAND),
+        delivery_m3: DELIVERY_M3,
         feeding_rule: RULE.to_owned(),
         scaling: if ladder.keeps_doorway { AS_GIVEN } else { SCALING }.to_owned(),
         meanings: MEANINGS.iter().map(|text| (*text).to_owned()).collect(),
@@ -90,11 +108,13 @@ pub fn floors(scenario: &Scenario, ladder: Ladder) -> FloorsReport {
 }
 
 /// What the named figures mean, and whose names they are.
-const MEANINGS: [&str; 7] = [
+const MEANINGS: [&str; 9] = [
     "Preheat energy, idle energy rate, production capacity and cooking energy efficiency are meant as in the scopes of ASTM F1965 \
      and F3216. They are worked out for this menu, not for the foods those standards bake, and by calculation, not by test.",
     "Heat input is wood burnt at its net calorific value as received, and gas at its net one.",
     "Production capacity and efficiency are those of the busiest hour of the most covers the floor holds.",
+    "More than three times the evening's covers are not tried: a floor that holds those may hold more.",
+    "Where a floor holds more with its burner left off, it is shown so: a burner that keeps the floor too hot for a dish is switched off.",
     "What goes up the hood is what leaves by the doorway, its worst quarter hour; the hood draws room air besides.",
     "Wood of a week: every evening alike; each morning's floor follows from the night before behind shut doors, the first one's from \
      the closed days; only the heating up differs.",
@@ -121,6 +141,7 @@ pub fn too_small(place: Place) -> RungReport {
     RungReport {
         floor_cm: cm(place.floor_m),
         assist: place.assist,
+        burner_off: false,
         too_small: true,
         carries: false,
         carries_grown: false,

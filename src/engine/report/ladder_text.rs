@@ -80,7 +80,15 @@ pub fn floors(report: &FloorsReport) -> String {
     out +=
         &row(["floor cm", "carries", "pcs/h", "low C", "wood/wk", "gas/wk", "lit min", "idle kW", "kg/h", "hood kW"]);
     for rung in &report.rungs {
-        let floor = format!("{}{}", number(rung.floor_cm, 0), if rung.assist { " gas" } else { "" });
+        let floor = format!(
+            "{}{}",
+            number(rung.floor_cm, 0),
+            match (rung.assist, rung.burner_off) {
+                (true, false) => " gas",
+                (true, true) => " off",
+                _ => "",
+            }
+        );
         if rung.too_small {
             out += &format!("{}  a dish does not fit\n", right(&floor, 9));
             continue;
@@ -105,7 +113,8 @@ pub fn floors(report: &FloorsReport) -> String {
             &number(rung.hood_kw, 1),
         ]);
     }
-    out += "yes +: with the growth asked for. Wood in kg, gas in kWh.\n\n";
+    out += &wrapped("", "yes +: with the growth asked for. off: its burner left off. Wood in kg, gas in kWh.");
+    out += "\n";
     out += &house(report);
     for text in [&report.feeding_rule, &report.scaling].into_iter().chain(&report.meanings) {
         out += &wrapped("", text);
@@ -125,7 +134,7 @@ fn house(report: &FloorsReport) -> String {
     let closed = rung.after_closed_c.map_or_else(String::new, |c| format!(", after the closed days at {}", degrees(c)));
     let says = format!(
         "{} cm: {} kg/s and {} kW up the hood, {} kW to the kitchen, {} m3 of stacked wood and {} of ash a week, a delivery \
-         every {} days, {} kN/m2 on what it stands on. Heating up takes {} MJ; {} of the heat goes into food in the busiest \
+         of {} m3 every {} days, {} kN/m2 on what it stands on. Heating up takes {} MJ; {} of the heat goes into food in the busiest \
          hour.{money}{open}{closed}.",
         number(rung.floor_cm, 0),
         number(rung.hood_kg_s, 3),
@@ -133,6 +142,7 @@ fn house(report: &FloorsReport) -> String {
         number(rung.room_kw, 1),
         number(rung.wood_stack_m3, 2),
         kg(rung.ash_kg_week),
+        number(report.delivery_m3, 0),
         rung.delivery_days.map_or_else(|| "-".to_owned(), |d| number(d, 0)),
         number(rung.floor_kn_m2, 1),
         number(rung.preheat_mj, 0),

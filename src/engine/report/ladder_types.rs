@@ -182,6 +182,8 @@ pub struct RungReport {
     pub assist: bool,
     /// Whether a dish is too large for it; then nothing else is worked out.
     pub too_small: bool,
+    /// Shown with its burner left off, as it is on wood alone: so it holds more.
+    pub burner_off: bool,
     /// Whether it carries the evening as planned.
     pub carries: bool,
     /// Whether it carries it with the growth asked for.
@@ -224,7 +226,7 @@ pub struct RungReport {
     pub room_kw: f64,
     /// Stacked wood of a week, m3.
     pub wood_stack_m3: f64,
-    /// Days a delivery lasts.
+    /// Days a delivery lasts; its size stands in the ladder's `delivery_m3`.
     pub delivery_days: Option<f64>,
     /// Ash of a week, kg.
     pub ash_kg_week: f64,
@@ -280,6 +282,8 @@ pub struct FloorsReport {
     pub two_small_wood_kg_week: Option<f64>,
     /// Heat both carry up the hood at their worst, kW.
     pub two_small_hood_kw: Option<f64>,
+    /// What a delivery of wood brings, stacked m3.
+    pub delivery_m3: f64,
     /// How each floor is fed.
     pub feeding_rule: String,
     /// How doorway, dome and burner go with the floor.

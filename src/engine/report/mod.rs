@@ -27,6 +27,7 @@ pub mod sure_build;
 pub mod text;
 mod types;
 pub mod verdict_words;
+mod weakest_words;
 pub mod words;
 
 pub use fire_types::*;

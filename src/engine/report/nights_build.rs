@@ -106,6 +106,7 @@ fn says(found: &Nights, between: [f64; 2]) -> String {
 /// The kitchen's name of a resource's key.
 #[must_use]
 pub fn resource_name(key: &str) -> &'static str {
-    let all = [Gives::FloorHeat, Gives::TopHeat, Gives::FloorSpace, Gives::Hands, Gives::Fire, Gives::DoorwayAir];
+    let all =
+        [Gives::FloorHeat, Gives::TopHeat, Gives::FloorSpace, Gives::Hands, Gives::Fire, Gives::DoorwayAir, Gives::Cap];
     all.into_iter().find(|g| g.key() == key).unwrap_or(Gives::None).name()
 }

@@ -29,7 +29,7 @@ pub(super) fn no_plan(plan: &FirePlan, missed: &Trial) -> NoPlan {
     let lit = if earliest { format!("{lit}, as early as the floor is read,") } else { lit };
     let rhythm = minutes(missed.cadence.every_s[2] / MINUTE_S);
     let why = match (missed.leans(), limit) {
-        (_, Gives::Hands | Gives::FloorSpace) => {
+        (_, Gives::Hands | Gives::FloorSpace | Gives::Cap) => {
             format!("No feeding carries this evening: {} gives first, whatever is fed.", limit.name())
         }
         (Leans::Cold, _) => format!(
@@ -59,7 +59,16 @@ pub(super) fn no_plan(plan: &FirePlan, missed: &Trial) -> NoPlan {
     } else {
         format!(" The nearest that would carry: {}.", would.join("; or "))
     };
-    NoPlan { limit, says: format!("{why}{would}"), nearest, tried }
+    let typed = if plan.typed_carries {
+        format!(
+            " What you typed keeps every promise, but it leaves less than {} of the doorway's air or of the way to the doorway: no plan \
+             takes the fire so near its limits.",
+            percent(FIRE_RESERVE)
+        )
+    } else {
+        String::new()
+    };
+    NoPlan { limit, says: format!("{why}{typed}{would}"), nearest, tried }
 }
 
 fn in_words(scenario: &Scenario, tried: &Tried) -> InsteadOfGas {

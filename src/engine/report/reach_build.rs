@@ -25,7 +25,7 @@ pub fn reach(resolved: &Resolved, ready: &Ready, found: &Reach, is_whole: bool) 
         _ => None,
     };
     if let Some(sought) = found.burner {
-        carry.assist.needed = sought != Sought::WoodCarries;
+        carry.assist.needed = !matches!(sought, Sought::WoodCarries | Sought::WoodFed { .. });
         carry.assist.kw_rated_least = burner.map(|b| b.kw_rated);
         carry.assist.kw_delivered_least = burner.map(|b| b.kw_delivered);
         carry.assist.lead_min = burner.map(|b| b.lead_min);
@@ -76,12 +76,12 @@ pub(super) fn burner(least: &LeastBurner) -> BurnerReport {
 /// The least burner in words.
 pub(super) fn burner_words(b: &BurnerReport) -> String {
     format!(
-        "{} on its plate ({} into the stone), set to {}, on {} before the first order (the stone lets nothing through for the \
+        "{} on its plate ({} into the stone), set to {}, on {} (the stone lets nothing through for the \
          first {}), {} at full output, {}; the stone's underside reaches {} of the {} it bears",
         words::kw(b.kw_rated),
         words::kw(b.kw_delivered),
         words::degrees(b.set_c),
-        words::duration(b.lead_min * MINUTE_S),
+        lead(b.lead_min * MINUTE_S),
         words::minutes(b.dead_time_min.round()),
         words::duration(b.hours * HOUR_S),
         words::kwh(b.kwh),
@@ -90,10 +90,25 @@ pub(super) fn burner_words(b: &BurnerReport) -> String {
     )
 }
 
+/// How long before the first order a burner is on, or after it.
+fn lead(lead_s: f64) -> String {
+    let long = words::duration(lead_s.abs());
+    if lead_s < 0.0 { format!("{long} after the first order") } else { format!("{long} before the first order") }
+}
+
 fn burner_says(sought: Sought, found: Option<&BurnerReport>) -> String {
     match (sought, found) {
         (Sought::WoodCarries, _) => {
             "No burner is needed: wood alone carries this evening, lit and fed as the fire plan says.".to_owned()
+        }
+        (Sought::WoodFed { light_at, every_s, pieces }, _) => {
+            let [light_up, to_rush, rush, tail] = every_s.map(|every_s| words::minutes(every_s / MINUTE_S));
+            format!(
+                "No burner is needed: wood alone carries this evening, lit at {} and fed {} every {light_up} in the light-up, every \
+                 {to_rush} to the rush, every {rush} in it and every {tail} after it.",
+                words::clock(light_at),
+                words::count(pieces, "piece", "pieces"),
+            )
         }
         (_, Some(b)) => {
             format!("The least burner that carries this evening: {}. Look at the ways out first.", burner_words(b))
@@ -104,7 +119,11 @@ fn burner_says(sought: Sought, found: Option<&BurnerReport>) -> String {
 
 fn says(scenario: &Scenario, found: &Reach, is_whole: bool) -> String {
     let covers = |n: f64| words::count(n, "cover", "covers");
-    let beyond = found.gives.map_or_else(String::new, |r| format!("; beyond that {} gives first", gives(r).name()));
+    // Nothing gave: then it is the search that ended, and no floor.
+    let beyond = found.gives.map_or_else(
+        || "; nothing gives up to there, and more than three times the evening is not tried".to_owned(),
+        |r| format!("; beyond that {} gives first", gives(r).name()),
+    );
     let first = if found.most_covers > 0.0 {
         let planned = covers(found.planned);
         format!("This kitchen carries {} at this mix ({planned} planned){beyond}.", covers(found.most_covers))
@@ -196,8 +215,8 @@ pub(super) fn one_change(scenario: &Scenario, step: Step) -> String {
         Step::Leave(dish) => format!("{} leaves the hearth", name(dish)),
         Step::Cap(dish, most) => format!("Start at most {most} of {} in a quarter hour", name(dish)),
         Step::HotCarrier(dish) => format!("The pans of {} go back in within a minute", name(dish)),
-        Step::FeedSooner => "Feed a fifth more often".to_owned(),
-        Step::FeedLater => "Feed a quarter less often".to_owned(),
+        Step::FeedSooner => "Feed a quarter more often".to_owned(),
+        Step::FeedLater => "Feed a fifth less often".to_owned(),
         Step::Seat(most) => {
             format!(
                 "Seat at most {} in a quarter hour of this evening, the others later",

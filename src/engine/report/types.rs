@@ -21,6 +21,8 @@ pub enum Gives {
     Fire,
     /// The doorway's air limits the fire.
     DoorwayAir,
+    /// A dish's own cap by quarter hour holds its orders back.
+    Cap,
     /// Nothing gives.
     None,
 }

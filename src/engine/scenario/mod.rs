@@ -29,7 +29,7 @@ mod walk;
 
 pub use fields::{Field, fields};
 pub use list::field_list_markdown;
-pub(crate) use says::quoted;
+pub(crate) use says::{nearest_name, quoted};
 pub use schema::schema;
 pub use types::*;
 pub use values::Values;

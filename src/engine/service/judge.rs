@@ -19,9 +19,11 @@ pub enum Resource {
     Fire,
     /// Air through the doorway.
     DoorwayAir,
+    /// A dish's own cap by quarter hour: the kitchen's choice, and no resource of the oven.
+    Cap,
 }
 
-/// All resources, in the order of reports.
+/// All resources an oven, its fire and its cooks have, in the order of reports.
 pub const RESOURCES: [Resource; 6] = [
     Resource::FloorHeat,
     Resource::TopHeat,
@@ -357,6 +359,7 @@ impl Judge<'_> {
             Held::HotFloor => Resource::Fire,
             Held::ColdDome => Resource::TopHeat,
             Held::Hands if held[most] > 0.0 => Resource::Hands,
+            Held::Cap => Resource::Cap,
             _ => self.why_full(at_s),
         }
     }

@@ -138,6 +138,7 @@ pub fn fires() -> Vec<Line> {
     let heaps = json!({"kindling_kg": 20, "phases": [{"from": "15:00", "to": "20:00", "every_min": 3, "pieces": 19}]});
     vec![
         ("bone-dry wood", vec![("/wood/meter_percent_dry", json!(0))], night(FIRED, ANY, GIVES_UP_H)),
+        ("wood of 25 %", vec![("/wood/meter_percent_dry", json!(25))], night([120.0, 520.0], ANY, GIVES_UP_H)),
         ("wood of 40 %", vec![("/wood/meter_percent_dry", json!(40))], night([120.0, 520.0], ANY, GIVES_UP_H)),
         (
             "wood of 41 %",

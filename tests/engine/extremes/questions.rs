@@ -21,7 +21,7 @@ const WOOD_KG: f64 = 5000.0;
 
 /// One oven of the table: its name there, whether a fire can be planned for it, and whether its ladder and reach are climbed too,
 /// which takes long on the largest.
-const OVENS: [(&str, bool, bool); 12] = [
+const OVENS: [(&str, bool, bool); 13] = [
     ("half a metre, one cover", false, true),
     ("half a metre, 2000 covers", false, true),
     ("three metres, one cover", true, true),
@@ -29,7 +29,8 @@ const OVENS: [(&str, bool, bool); 12] = [
     ("no dishes", false, true),
     ("80 dishes", true, false),
     ("bone-dry wood", true, true),
-    ("wood of 40 %", true, true),
+    ("wood of 25 %", true, true),
+    ("wood of 40 %", false, true),
     ("no wood", true, true),
     ("gas only", true, true),
     ("a doorway as large as the dome allows", true, true),
@@ -135,9 +136,10 @@ fn fires_for_extreme_ovens_are_planned_or_refused_in_words() {
 #[test]
 fn wet_wood_takes_more_than_dry() {
     let wood = |name: &str| fire(name, &oven(name), true).wood_kg.expect("wood").day;
-    // At 40 % on the dry base 29 % of a piece is water: by the lower heating value a third less heat in a kilogram as it lies.
-    let (dry, wet) = (wood("bone-dry wood"), wood("wood of 40 %"));
-    assert!(wet > 1.2 * dry, "{wet:.1} kg wet, {dry:.1} kg dry");
+    // At 25 % on the dry base 20 % of a piece is water: by the lower heating value nearly a quarter less heat in a kilogram as it
+    // lies.
+    let (dry, wet) = (wood("bone-dry wood"), wood("wood of 25 %"));
+    assert!(wet > 1.1 * dry, "{wet:.1} kg wet, {dry:.1} kg dry");
 }
 
 #[test]

@@ -54,6 +54,12 @@ fn others_come_only_where_they_apply() {
     }
     assert!(!says(&none, "dish", "core temperature") && !says(&none, "doorway", "Wipe"));
 
+    let mut wet = plain();
+    wet.wood.meter_dry_basis = 0.25;
+    assert!(!says(&for_scenario(&wet), "feed", "unfit"));
+    wet.wood.meter_dry_basis = 0.28;
+    let first = for_scenario(&wet).into_iter().find(|caution| caution.act == "feed").unwrap().says;
+    assert!(first.contains("28\u{a0}% on the meter is unfit") && first.contains("flue catches fire"), "{first}");
     let mut all = plain();
     all.start.floor_c = 18.0;
     all.menu[0].needs_core_check = true;

@@ -28,6 +28,7 @@ fn causes() -> Vec<Cause> {
         Cause::DoorwayAir { burnt_kg_h: 9.1, allowed_kg_h: 8.0 },
         Cause::FloorCool { start_c: 294.0, floor_c: 224.0, wanted_c: 350.0 },
         Cause::FloorCool { start_c: 241.0, floor_c: 241.0, wanted_c: 260.0 },
+        Cause::Capped { cap: 4.0, ordered: 9.0 },
         Cause::Nothing,
     ]
 }
@@ -112,6 +113,7 @@ fn each_cause_names_its_resource() {
         Gives::DoorwayAir,
         Gives::FloorHeat,
         Gives::FloorHeat,
+        Gives::Cap,
         Gives::None,
     ];
     for (cause, gives) in causes().iter().zip(expected) {

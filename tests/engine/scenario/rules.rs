@@ -47,6 +47,11 @@ fn oven_and_doorway() {
         "do not lie",
     );
     wrong(&with("/start/last_close_c", json!(300)), "start.closed_for_h", "Give both or none");
+    wrong(
+        &with("/start", json!({"floor_c": 310, "last_close_c": 305, "closed_for_h": 14})),
+        "start.floor_c",
+        "a shut oven only cools",
+    );
 }
 
 #[test]

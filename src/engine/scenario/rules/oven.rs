@@ -81,6 +81,18 @@ pub(super) fn wood_and_morning(found: &mut Found) -> Option<()> {
             );
         }
     }
+    // A shut oven only cools: such a pair gives no leak, and says that one of them is not what it is taken for.
+    if let (Some(morning_c), Some(close_c)) = (v.number("start.floor_c"), v.number(close))
+        && morning_c > close_c
+    {
+        let says = format!(
+            "This morning's floor, {}, is hotter than last night's at closing, {}; a shut oven only cools. Are they swapped? If \
+             there was fire since, leave out \"{close}\" and \"{closed}\".",
+            found.shown("start.floor_c"),
+            found.shown(close)
+        );
+        found.say("start.floor_c", format!("at most {close_c}"), says);
+    }
     if let (Some(thick), Some(long)) = (v.number("wood.piece_diameter_cm"), v.number("wood.piece_length_cm"))
         && thick > long
     {

@@ -30,6 +30,7 @@ pub const fn name(what: What) -> &'static str {
         What::Hands => "hands",
         What::Fire => "fire",
         What::DoorwayAir => "doorway air",
+        What::Cap => "a dish's own cap",
         What::None => "nothing",
     }
 }
@@ -44,6 +45,7 @@ pub const fn gives_words(what: What) -> Option<&'static str> {
         What::Hands => Some("hands give"),
         What::Fire => Some("the fire gives"),
         What::DoorwayAir => Some("doorway air gives"),
+        What::Cap => Some("a dish's own cap gives"),
         What::None => None,
     }
 }

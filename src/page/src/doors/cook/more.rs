@@ -153,10 +153,11 @@ fn days(firing: &FirstFiring, piece_kg: f64) -> Html {
 
 fn feed(day: &FirstFiringDay, piece_kg: f64) -> String {
     let say = words();
-    let [mass, every] = [said::kg(day.split * piece_kg), said::minutes(day.every_min)];
+    let [kindling, mass] = [day.kindling_kg, day.split * piece_kg].map(said::kg);
+    let every = said::minutes(day.every_min);
     match day.split {
-        split if split <= 0.0 => say.first_kindling.to_owned(),
-        split if split < 1.0 => fill(say.first_small, &[&mass, &every]),
-        _ => fill(say.first_feed, &[&mass, &every]),
+        split if split <= 0.0 => fill(say.first_kindling, &[&kindling]),
+        split if split < 1.0 => fill(say.first_small, &[&kindling, &mass, &every]),
+        _ => fill(say.first_feed, &[&kindling, &mass, &every]),
     }
 }

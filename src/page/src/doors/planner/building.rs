@@ -10,8 +10,9 @@ use yew::prelude::*;
 /// What the building must bear with a rung of the ladder.
 pub(crate) fn building(report: &FloorsReport, rung: &RungReport) -> Html {
     let say = words();
-    let deliveries =
-        rung.delivery_days.map_or_else(String::new, |days| fill(say.build_delivery, &[&said::number(days, 0)]));
+    let deliveries = rung.delivery_days.map_or_else(String::new, |days| {
+        fill(say.build_delivery, &[&said::number(report.delivery_m3, 0), &said::number(days, 0)])
+    });
     let mut all = vec![
         (
             say.build_hood,
