@@ -17,6 +17,18 @@ async function tonight(t, options = {}) {
   return opened;
 }
 
+/** All orders and the whole strip are seen at once: nothing scrolls inside, nothing lies under the foot bar. */
+async function allSeen(page) {
+  const [hidden, under] = await page.evaluate(() => {
+    const now = document.querySelector(".cook-now");
+    const strip = document.querySelector(".cook-strip canvas").getBoundingClientRect();
+    const foot = document.querySelector(".cook-caution").getBoundingClientRect();
+    return [now.scrollHeight - now.clientHeight, strip.bottom - foot.top];
+  });
+  assert.ok(hidden <= 0, `${hidden} px of the orders are hidden`);
+  assert.ok(under <= 0.5, `${under} px of the strip lie under the foot bar`);
+}
+
 const go = (page, hash) => page.evaluate((to) => (location.hash = to), hash);
 
 async function type(page, digits) {
@@ -123,6 +135,7 @@ for (const [width, height, scheme] of [[1024, 768, "light"], [1024, 768, "dark"]
       if (width >= 1024 && !["#tonight/sheet", "#tonight/more"].includes(hash)) {
         const over = await page.evaluate(() => document.documentElement.scrollHeight - innerHeight);
         assert.ok(over <= 0, `${hash} is ${over} px higher than the window`);
+        if (hash === "#tonight") await allSeen(page);
       }
     }
   });

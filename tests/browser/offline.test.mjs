@@ -20,6 +20,26 @@ test("reloads and computes with the server gone", async (t) => {
   assert.deepEqual(opened.foreign, []);
 });
 
+test("German is kept too: chosen once, it is there with the server gone", async (t) => {
+  const opened = await open(t);
+  const { page } = opened;
+  await kept(page);
+  await page.locator(".bar-acts button", { hasText: "Deutsch" }).click();
+  const german = () => until(async () => (await page.getAttribute("html", "lang")) === "de", "the page in German");
+  await german();
+  const says = () => page.locator("#verdict-says").innerText();
+  await until(async () => /Posten|Boden|Gedecke|trägt/.test(await says()), "a German verdict");
+  const before = await says();
+  clean(opened);
+  await opened.stop();
+  await page.reload();
+  await german();
+  await first(page);
+  await until(async () => (await says()) === before, "the same verdict, in German");
+  assert.equal(await page.locator("#shelf-title").innerText(), "In diesem Browser aufbewahrt");
+  assert.deepEqual(opened.foreign, []);
+});
+
 test("once kept, a reload asks the network for nothing but the update check", async (t) => {
   const { page, context } = await open(t);
   await kept(page);

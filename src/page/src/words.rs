@@ -386,6 +386,9 @@ words! {
     progress_says: "{} of 100 done",
     stop_keep: "Stop, keep what is there",
     stopped_here: "Stopped; what is here is kept.",
+    stop_whole: "Stop",
+    whole: "This comes in one piece: stopped before its end, nothing of it is kept.",
+    stopped_whole: "Stopped before its end: there is nothing of it.",
     go_on: "Go on",
 
     floors_ask: "Try every floor on offer",

@@ -3,6 +3,7 @@
 use hearthload::scenario::Footprint;
 
 use super::View;
+use super::axis::fitted;
 use super::glyphs::sag_mark_line;
 use super::ink::{Ink, Point, Type};
 use super::kitchen::Kitchen;
@@ -73,26 +74,26 @@ fn draw_words(ink: &mut Ink, view: &View, piece: &Lying, centre: Point, half: Po
 }
 
 /// As many of the name's first words as fit inside, else the first; it may run over the outline's edge, where its casing keeps it
-/// legible, and is cut short beyond that.
+/// legible, and is cut short beyond that. An ellipsis stands where anything was left out.
 fn short_name(ink: &Ink, name: &str, kind: Type, wide: f64) -> String {
     const EDGE_PX: f64 = 10.0;
     const OVER_PX: f64 = 16.0;
     let words: Vec<&str> = name.split(' ').collect();
-    for count in (2..=words.len()).rev() {
+    let cut = |text: &str| format!("{}\u{2026}", text.trim_end_matches([',', '-']));
+    let inside = |text: &String| ink.width(text, kind) <= wide - EDGE_PX;
+    for count in (1..=words.len()).rev() {
         let text = words[..count].join(" ");
         // A name that ends on a small word says less than a shorter one.
         let dangling = count < words.len() && SMALL_WORDS.contains(&words[count - 1]);
-        if !dangling && ink.width(&text, kind) <= wide - EDGE_PX {
+        let text = if count < words.len() { cut(&text) } else { text };
+        if !dangling && inside(&text) {
             return text;
         }
     }
     let first = words.first().copied().unwrap_or_default();
     // Of a word with hyphens the parts that fit.
-    let mut parts = first.match_indices('-').map(|(at, _)| &first[..at]);
-    let part = parts.rfind(|part| ink.width(part, kind) <= wide - EDGE_PX);
-    let mut text = if ink.width(first, kind) > wide { part.unwrap_or(first) } else { first }.to_owned();
-    while ink.width(&text, kind) > wide + OVER_PX && text.chars().count() > 3 {
-        text.pop();
-    }
-    text
+    let part = first.match_indices('-').map(|(at, _)| cut(&first[..at])).rfind(inside);
+    let first = if words.len() > 1 { cut(first) } else { first.to_owned() };
+    let text = part.filter(|_| ink.width(&first, kind) > wide).unwrap_or(first);
+    fitted(&|text| ink.width(text, kind), &text, wide + OVER_PX)
 }

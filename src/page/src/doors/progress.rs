@@ -69,6 +69,16 @@ fn ask(way: &Progress, says: &str) -> Html {
 }
 
 fn running(way: &Progress, question: &Question) -> Html {
+    let say = words();
+    if question.is_whole() {
+        let subject = way.subject;
+        return html! {
+            <div class="going">
+                <p role="status">{ &way.says }{ " " }{ say.whole }</p>
+                { press(way, move || Action::Stop(subject), say.stop_whole, "") }
+            </div>
+        };
+    }
     let share = question.share();
     let subject = way.subject;
     // Spoken at each tenth, not at each part.
@@ -89,6 +99,9 @@ fn ended(way: &Progress, question: &Question) -> Html {
     let subject = way.subject;
     let on = |says: &str| press(way, move || Action::GoOn(subject), says, "");
     match &question.stand {
+        Stand::Stopped if question.is_whole() => html! {
+            <div class="going"><p>{ words().stopped_whole }</p>{ on(words().again) }</div>
+        },
         Stand::Stopped => html! {
             <>
                 <progress max="1" value={format!("{:.3}", question.share())} aria-label={words().progress}></progress>

@@ -19,8 +19,8 @@ use hearthload::report::SheetQuarter;
 use hearthload::units::time::HOUR_S;
 use yew::prelude::*;
 
-/// Rows shown at most; how many feeds that went by without a word are asked after.
-const ROWS: usize = 4;
+/// Rows shown at most, for a tablet's view has room for no more of the longest; how many feeds that went by without a word are asked after.
+const ROWS: usize = 3;
 const ASKED_AFTER: usize = 1;
 
 /// Reading and orders.
@@ -164,7 +164,8 @@ fn orders(night: &Night<'_>) -> Vec<String> {
             let rests = rests.map(|rest| {
                 fill(say.cook_rest, &[side(&rest.side), &units.clock(seconds(&rest.at)), &units.step(rest.cooler_k)])
             });
-            spread.into_iter().chain(rests).chain(caps).collect()
+            // What may be sold at most comes before what may rest: where there is no room for both, the caps stay.
+            spread.into_iter().chain(caps).chain(rests).collect()
         }
         Stage::Over => Vec::new(),
     }

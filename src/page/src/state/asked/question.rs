@@ -84,6 +84,12 @@ impl Question {
         self.stand == Stand::Running
     }
 
+    /// Whether it is answered whole or not at all: nothing is known of how far it is, and stopped it leaves nothing.
+    #[must_use]
+    pub fn is_whole(&self) -> bool {
+        !self.subject.is_long()
+    }
+
     /// A field of the request but for the scenario: what else was asked for.
     #[must_use]
     pub fn asked_with(&self, field: &str) -> Option<&Value> {
