@@ -140,6 +140,33 @@ test("dishes are moved by keys, taken off with a way back, and made of foods fou
   clean(opened);
 });
 
+test("covers follow the hours, visibly and with a way back; a number is taken with its unit", async (t) => {
+  const opened = await open(t);
+  const { page } = opened;
+  await still(page);
+  const covers = page.locator("#covers-typed");
+  const before = await covers.inputValue();
+  const end = page.locator("#f-service-end");
+  const was = await end.inputValue();
+  await end.fill("23:00");
+  await page.locator("#verdict .done", { hasText: "quarter hours without covers" }).waitFor();
+  assert.equal(await page.locator(".strip").count(), 0, "nothing to mend");
+  assert.ok((await covers.inputValue()).startsWith(`${before} 0`), await covers.inputValue());
+  await end.fill("19:00");
+  await page.locator("#verdict .done", { hasText: "come back with their hour" }).waitFor();
+  await end.fill(was);
+  assert.equal(await covers.inputValue(), before, "all as it was typed");
+  await end.fill("19:00");
+  await page.locator("#verdict .done button").click();
+  await until(async () => (await covers.inputValue()) === before && (await end.inputValue()) === was, "the hours back, and the covers");
+  const width = page.locator("#f-oven-width_cm");
+  await width.fill("1,1 m");
+  assert.equal(await page.locator(".strip").count(), 0, "a length with its unit");
+  await width.blur();
+  assert.equal(await width.inputValue(), "110");
+  clean(opened);
+});
+
 test("covers are changed by keys and typed", async (t) => {
   const opened = await open(t);
   const { page } = opened;
@@ -294,6 +321,8 @@ test("an evening that does not carry brings its ways out by itself, and one pres
   const planned = Number((await page.locator(".ways .how").allInnerTexts()).join(" ").match(/\((\d+)\s(?:\w+\s)?planned\)/)[1]);
   const most = (await page.locator(".way-list:not(.two) .way span").allInnerTexts()).map((text) => Number(text.match(/\d+/)[0]));
   const enough = most.map((covers) => covers >= planned);
+  const marked = (await page.locator(".way-list:not(.two) .enough").allInnerTexts()).map((text) => text === "enough alone");
+  assert.deepEqual(marked, enough, "each says whether it is enough alone");
   assert.deepEqual(enough, [...enough].sort((a, b) => b - a), `${most} of ${planned}: what is enough first`);
   await page.locator(".way-list button").first().click();
   await page.locator("#verdict .done", { hasText: "Taken" }).waitFor();

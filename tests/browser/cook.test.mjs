@@ -29,6 +29,12 @@ async function allSeen(page) {
   assert.ok(under <= 0.5, `${under} px of the strip lie under the foot bar`);
 }
 
+/** How many pages it prints on. */
+async function pages(page, format) {
+  const text = (await page.pdf({ format })).toString("latin1");
+  return (text.match(/\/Type\s*\/Page[^s]/g) ?? []).length;
+}
+
 const go = (page, hash) => page.evaluate((to) => (location.hash = to), hash);
 
 async function type(page, digits) {
@@ -50,6 +56,11 @@ test("from an empty browser to the next piece, the reading typed, the rest plann
   await page.goBack();
   await page.locator(".cook-next").waitFor();
   await page.goForward();
+  // On real keys without a press in between, as with fingers.
+  await until(() => page.evaluate(() => document.activeElement?.className === "cook-typing"), "the keys' place in focus");
+  await page.keyboard.type(under);
+  await page.locator(".typed", { hasText: under }).waitFor();
+  for (const _ of under) await page.locator(".cook-keys button[aria-label='Rub out']").click();
   await type(page, under);
   assert.match(await page.locator(".typed").innerText(), new RegExp(`${under}\\s°C`));
   const act = page.locator(".cook-typed button.act");
@@ -60,6 +71,13 @@ test("from an empty browser to the next piece, the reading typed, the rest plann
   assert.match(await page.locator(".floor-now").innerText(), new RegExp(under));
   await page.locator(".floor-off", { hasText: "under the plan" }).waitFor();
   assert.ok(Date.now() - began < 180_000, "within three minutes");
+  // The sheet is that of the rest of the evening, on one page.
+  await go(page, "#tonight/sheet");
+  await page.locator(".sheet-lead", { hasText: "Planned again at 18:05" }).waitFor();
+  const first = (await page.locator(".sheet-ticks li").first().innerText()).trim();
+  assert.ok(first >= "18:05", `${first}: no pieces from before the reading to tick`);
+  for (const format of ["A4", "Letter"]) assert.equal(await pages(page, format), 1, format);
+  await go(page, "#tonight");
   // What was read is kept: the same after the page is opened again.
   await page.reload();
   await page.locator(".floor-off", { hasText: "under the plan" }).waitFor({ timeout: SEARCH_MS });
@@ -83,15 +101,11 @@ test("pieces are ticked, taken back, and survive a reload", async (t) => {
 test("the sheet is one page on A4 and on letter, and says the plan", async (t) => {
   const opened = await tonight(t, { scheme: "dark" });
   const { page } = opened;
-  const pages = async (format) => {
-    const text = (await page.pdf({ format })).toString("latin1");
-    return (text.match(/\/Type\s*\/Page[^s]/g) ?? []).length;
-  };
-  for (const format of ["A4", "Letter"]) assert.equal(await pages(format), 1, `${format} from the evening's view`);
+  for (const format of ["A4", "Letter"]) assert.equal(await pages(page, format), 1, `${format} from the evening's view`);
   await go(page, "#tonight/sheet");
   const sheet = page.locator(".cook-paper .sheet");
   await sheet.waitFor();
-  for (const format of ["A4", "Letter"]) assert.equal(await pages(format), 1, format);
+  for (const format of ["A4", "Letter"]) assert.equal(await pages(page, format), 1, format);
   const text = await sheet.innerText();
   for (const word of ["Light at", "Lighting", "Tick each piece", "If it is off", "Stop feeding. Do not add air.", "What tonight taught"]) {
     assert.ok(text.includes(word), word);
@@ -119,6 +133,18 @@ test("a new oven's first firing is shown day by day, and refused with the reason
   assert.deepEqual(await found(page), []);
   // The plan stands above it, and can be tried on rough nights.
   await page.locator(".cook-more h1", { hasText: "The plan in words" }).waitFor({ timeout: SEARCH_MS });
+  // Its bad nights come in parts: stopped, what is there stays, and it goes on from there.
+  const nights = page.locator(".cook-more .nights");
+  await nights.locator("button.act").click();
+  await nights.locator("progress").waitFor();
+  await until(async () => /[1-9]\d* of 200 nights played/.test(await nights.innerText()), "some nights", SEARCH_MS);
+  await nights.locator("button", { hasText: "Stop" }).click();
+  await nights.locator(".going", { hasText: "what is here is kept" }).waitFor();
+  assert.match(await nights.innerText(), /Tonight’s plan: so far it holds on \d+ of 100 nights/);
+  await nights.locator("button", { hasText: "Go on" }).click();
+  await nights.locator("progress").waitFor();
+  await nights.locator("button", { hasText: "Stop" }).click();
+  assert.deepEqual(await found(page), []);
   await page.locator(".cook-more button", { hasText: "rough nights" }).click();
   await page.locator(".cook-more .warning", { hasText: "of 40 rough nights" }).waitFor({ timeout: SEARCH_MS });
   clean(opened);

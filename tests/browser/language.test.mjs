@@ -62,6 +62,8 @@ test("another language is one press away, remembered, and changes numbers with i
   assert.match(await page.locator("#verdict-says").innerText(), /^Er trägt/);
   assert.match(await page.locator("#verdict .because").innerText(), /\d,\d/);
   assert.match(await page.title(), /Trägt er/);
+  // The demonstration nobody touched is told in German too.
+  await until(async () => (await page.locator(".dish-name strong").first().innerText()).includes("Lauch"), "German dishes");
   await page.reload();
   await first(page);
   assert.match(await page.locator("#verdict-says").innerText(), /^Er trägt/);
@@ -114,6 +116,11 @@ test("the cook's door and its sheet have no English left in German", async (t) =
   await page.goto(`${opened.address}#tonight/sheet`);
   await page.locator(".sheet").first().waitFor();
   assert.deepEqual(await english(page), []);
+  // German says the same in more letters: still one page.
+  for (const format of ["A4", "Letter"]) {
+    const text = (await page.pdf({ format })).toString("latin1");
+    assert.equal((text.match(/\/Type\s*\/Page[^s]/g) ?? []).length, 1, format);
+  }
   clean(opened);
 });
 

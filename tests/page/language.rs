@@ -118,7 +118,9 @@ const OTHERWISE: &[&str] = &[
     "{} fed in the hour.",
     "{}: {} is refused.",
     "where the floor began at {}",
-    "{} {} {} out of the floor, and it wins back {} between splits",
+    "{} {} {} out of the floor{}",
+    ", and it wins back {} between splits",
+    ": it wins back {} between splits and gives the rest out of its store",
     "{} The floor stands at {} when service begins.{} The fire leaves {} of the doorway's air and {} of the way to the doorway; \
      heat on the cook there reaches {}, {}.",
     "{} A reserve costs {} more: lit at {}, {}, it holds {}.{}",

@@ -176,3 +176,30 @@ fn spoons_and_cups_in_halves_and_quarters() {
         assert_eq!(amount(text), None, "{text}");
     }
 }
+
+#[test]
+fn a_number_is_taken_with_its_unit() {
+    let width = Field::clone(fields().find(|row| row.path == "oven.width_cm").expect("the floor's width"));
+    let floor = Field::clone(fields().find(|row| row.path == "menu[].known_bake.floor_c").expect("a known floor"));
+    let none = Units::default();
+    let reader = Units { inches: true, fahrenheit: true, ..none };
+    for (units, row, text, meant) in [
+        (none, &width, "120cm", 120.0),
+        (none, &width, "120 CM", 120.0),
+        (none, &width, "1,2 m", 120.0),
+        (none, &width, "48 in", 121.92),
+        (none, &floor, "330°", 330.0),
+        (none, &floor, "330 °C", 330.0),
+        (none, &floor, "626 °F", 330.0),
+        (reader, &width, "50in", 127.0),
+        (reader, &width, "120 cm", 120.0),
+        (reader, &floor, "626°F", 330.0),
+        (reader, &floor, "626", 330.0),
+    ] {
+        units::choose(units);
+        assert_eq!(units::typed_into(row, text).and_then(|value| value.as_f64()), Some(meant), "{text}");
+    }
+    units::choose(none);
+    assert_eq!(units::typed_into(&width, "120 hands"), Some(json!("120 hands")), "what is no number stays as typed");
+    assert_eq!(units::typed_into(&width, " "), None);
+}

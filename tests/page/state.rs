@@ -169,3 +169,50 @@ fn scenarios_are_copied_opened_taken_away_and_had_back() {
     let state = act(&act(&page(), Action::Forget(1, String::new())), Action::Forget(1, String::new()));
     assert_eq!(state.kept.list().len(), 1);
 }
+
+#[test]
+fn covers_follow_the_hours_and_come_back_with_them() {
+    let covers = |state: &Rc<State>| draft::get(&state.doc, "service.covers").cloned();
+    // As a time is typed, letter by letter: nothing is lost on the way.
+    let mut state = page();
+    for end in ["1", "19:0", "19:00"] {
+        state = typed(&state, "service.end", end);
+    }
+    assert_eq!(covers(&state), Some(json!([8, 12, 0, 0])));
+    assert!(state.problems.is_empty(), "{:?}", state.problems);
+    assert!(state.done.as_deref().is_some_and(|says| says.contains('2')), "{:?}", state.done);
+    state = typed(&state, "service.end", "18:15");
+    assert_eq!(covers(&state), Some(json!([8])));
+    assert!(state.done.as_deref().is_some_and(|says| says.contains("12")), "{:?}", state.done);
+    state = typed(&state, "service.start", "17:45");
+    assert_eq!(covers(&state), Some(json!([0, 8])));
+    state = typed(&state, "service.end", "18:30");
+    assert_eq!(covers(&state), Some(json!([0, 8, 12])));
+    // One step back for each field, the covers with it.
+    state = act(&state, Action::Undo);
+    assert_eq!(covers(&state), Some(json!([0, 8])));
+    let state = act(&act(&state, Action::Undo), Action::Undo);
+    assert_eq!(*state.doc, right());
+    // What the cook typed into the covers themselves is what counts from then on.
+    let state = typed(&typed(&page(), "service.end", "18:45"), "service.covers[2]", 5);
+    assert_eq!(covers(&typed(&state, "service.start", "18:15")), Some(json!([12, 5])));
+    // Covers that never were as many as the quarter hours are left alone.
+    let state = typed(&typed(&page(), "service.covers", json!([1, 2, 3])), "service.end", "19:15");
+    assert_eq!(covers(&state), Some(json!([1, 2, 3])));
+}
+
+#[test]
+fn the_demonstration_is_told_in_another_language_where_nobody_touched_it() {
+    let told = |name: &str| {
+        let mut doc = right();
+        draft::set(&mut doc, "menu[0].name", Value::from(name));
+        doc
+    };
+    let pairs = || vec![(told("Leek round"), told("Lauchfladen"))];
+    let there = act(&page(), Action::Retell(pairs()));
+    assert_eq!(names(&there)[0], "Lauchfladen");
+    assert_eq!(there.computing, Computing::Running);
+    assert_eq!(there.kept.open_doc(), there.doc);
+    let own = act(&typed(&page(), "oven.width_cm", 130), Action::Retell(pairs()));
+    assert_eq!(names(&own)[0], "Leek round", "a scenario that was changed is its owner's");
+}

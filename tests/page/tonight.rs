@@ -1,7 +1,11 @@
 //! What the cook told tonight: read back as it was, and what is damaged in it left out before it can do harm.
 
-use hearthload_page::state::tonight::{Mark, Read, Tonight};
-use serde_json::json;
+use hearthload::{ask, scenario};
+use hearthload_page::state::{
+    planned,
+    tonight::{Mark, Read, Tonight},
+};
+use serde_json::{Value, json};
 
 #[test]
 fn what_was_told_is_read_back() {
@@ -13,7 +17,7 @@ fn what_was_told_is_read_back() {
 
 #[test]
 fn what_no_evening_holds_is_left_out() {
-    let mark = |planned: serde_json::Value, pieces: serde_json::Value| json!({ "planned_s": planned, "at_s": 1, "pieces": pieces });
+    let mark = |planned: Value, pieces: Value| json!({ "planned_s": planned, "at_s": 1, "pieces": pieces });
     let kept = json!({ "key": "k", "reading": { "at_s": -1, "floor_c": 285 }, "ticked": ["a", 7], "marks": [
         mark(json!(64_800), json!(2)), mark(json!(1e300), json!(2)), mark(json!(64_800), json!(4_294_967_295_u32)),
         mark(json!(null), json!(1)), mark(json!(64_800), json!(-1)), "torn",
@@ -67,4 +71,18 @@ fn what_was_taken_back_is_not_brought_back_by_another_tab() {
     let both = here.beside(&known, &known.marked(fed(67_200.0, 2)));
     assert_eq!(both.mark_of(67_200.0).map(|mark| mark.pieces), Some(0));
     assert_eq!(both.marks.len(), 3);
+}
+
+#[test]
+fn the_plans_feeding_put_into_the_form_carries_and_keeps_the_rest() {
+    let doc: Value = serde_json::from_str(include_str!("../../demo-data/carries.json")).unwrap();
+    let report = ask::fire(&scenario::resolve(&doc).unwrap(), None);
+    let there = planned::scenario(&doc, &report).expect("a plan on wood alone");
+    let read = scenario::resolve(&there).unwrap_or_else(|problems| panic!("{problems:?}"));
+    let fed: u32 = report.phases.iter().map(|phase| phase.feeds).sum();
+    let put: f64 =
+        read.scenario.feeding.phases.iter().map(|phase| ((phase.to - phase.from) / phase.every_s).ceil()).sum();
+    assert_eq!(put as u32, fed, "as many feeds as planned");
+    assert!(ask::carry(&read, false).verdict.carries, "what the plan promises holds in the form");
+    assert_eq!((&there["menu"], &there["oven"]), (&doc["menu"], &doc["oven"]));
 }

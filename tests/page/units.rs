@@ -28,10 +28,12 @@ fn sentences_are_put_into_the_readers_units() {
     assert_eq!(plain(&says), "From 8:05 pm the floor is 572 °F, 36 °F under; 22.0 lb, 30700 Btu/h, a 11.8 in tin.");
     assert_eq!(
         plain(&said("300 to 350\u{a0}°C, 1.2\u{a0}kW/m² and 84 covers")),
-        "572 to 662 °F, 1.2 kW/m² and 84 covers"
+        "572 to 662 °F, 380 Btu/h·ft² and 84 covers"
     );
     choose(Units { comma: true, ..Units::default() });
     assert_eq!(plain(&said("1.9\u{a0}kg at 20:45")), "1,9 kg at 20:45");
+    // The number of a rule is its name.
+    assert_eq!(said("(NYC FC 609.5 among them); 2.5 more"), "(NYC FC 609.5 among them); 2,5 more");
     choose(Units::default());
     assert_eq!(said("300\u{a0}°C"), "300\u{a0}°C");
     // A step too is read off a thermometer.

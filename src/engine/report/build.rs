@@ -342,11 +342,13 @@ impl Builder<'_> {
             lowest_at_lift_c: if at_lift.is_finite() { at_lift } else { self.trace.start_c.min(end) },
             probe_lowest_c: reading_c,
             probe_says: match self.ready.scenario.oven.reading {
-                FloorReading::Gun => format!(
-                    "Your gun will show {} on the coolest tile of the food's floor, as low as {} under a piece just lifted.",
-                    words::degrees(reading_c),
-                    words::degrees(if at_lift.is_finite() { at_lift } else { reading_c })
+                FloorReading::Gun if at_lift.is_finite() => format!(
+                    "The lowest your gun will show where food lies is {}; look where a piece was just lifted.",
+                    words::degrees(reading_c.min(at_lift))
                 ),
+                FloorReading::Gun => {
+                    format!("The lowest your gun will show where food lies is {}.", words::degrees(reading_c))
+                }
                 FloorReading::Probe { depth_m } => format!(
                     "Your probe, {} deep, will show {} at the least: it follows the face late and shows only part of its dips.",
                     words::with_unit(100.0 * depth_m, 1, "cm"),

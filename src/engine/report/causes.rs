@@ -146,16 +146,30 @@ impl Cause {
     /// The cause as a sentence of its own, for the list of what stands how near its limit.
     #[must_use]
     pub fn sentence(&self) -> String {
-        let clause = self.clause();
+        let clause = self.held();
         let mut letters = clause.chars();
         letters.next().map_or_else(String::new, |first| format!("{}{}.", first.to_ascii_uppercase(), letters.as_str()))
+    }
+
+    /// The same where the promises hold: a floor that wins back less than is pulled lives on what its stone has stored.
+    pub(super) fn held(&self) -> String {
+        match self {
+            Self::FloorHeat { pieces_per_h, pulled_kw, won_back_kw } if won_back_kw < pulled_kw => {
+                floor_heat(*pieces_per_h, [*pulled_kw, *won_back_kw], |won| {
+                    format!(": it wins back {won} between splits and gives the rest out of its store")
+                })
+            }
+            _ => self.clause(),
+        }
     }
 
     /// The two numbers as a clause, without capital or full stop.
     pub(super) fn clause(&self) -> String {
         match self {
             Self::FloorHeat { pieces_per_h, pulled_kw, won_back_kw } => {
-                floor_heat(*pieces_per_h, *pulled_kw, *won_back_kw)
+                floor_heat(*pieces_per_h, [*pulled_kw, *won_back_kw], |won| {
+                    format!(", and it wins back {won} between splits")
+                })
             }
             Self::FloorCool { start_c, floor_c, wanted_c } => {
                 let (floor, wanted) = pair(*floor_c, *wanted_c, 0, "°C");
@@ -254,11 +268,11 @@ impl Cause {
     }
 }
 
-fn floor_heat(pieces_per_h: f64, pulled_kw: f64, won_back_kw: f64) -> String {
+fn floor_heat(pieces_per_h: f64, [pulled_kw, won_back_kw]: [f64; 2], won_back: impl Fn(&str) -> String) -> String {
     let (pulled, won) = pair(pulled_kw, won_back_kw, 1, "kW");
     let verb = if number(pieces_per_h, 0) == "1" { "pulls" } else { "pull" };
     let pieces = pieces_an_hour(pieces_per_h);
-    format!("{pieces} {verb} {pulled} out of the floor, and it wins back {won} between splits")
+    format!("{pieces} {verb} {pulled} out of the floor{}", won_back(&won))
 }
 
 /// How many places are wanted, never rounded down onto the number that fit.

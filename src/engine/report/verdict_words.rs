@@ -119,7 +119,7 @@ fn carries(tightest: &Cause, at_s: f64, spare: f64) -> VerdictWords {
     } else {
         format!("It carries, with {left} to spare on {first}, which would give first.")
     };
-    VerdictWords { says, because: format!("At its tightest, about {}, {}.", clock(at_s), tightest.clause()) }
+    VerdictWords { says, because: format!("At its tightest, about {}, {}.", clock(at_s), tightest.held()) }
 }
 
 /// "Not as it stands: from 20:05 the floor runs out of heat for leek rounds."

@@ -35,6 +35,31 @@ const OTHER_UNITS: [(Unit, &str, f64); 15] = [
     (Unit::Hours, "d", 24.0),
 ];
 
+/// Names of a field's own unit people write behind a number, in small letters.
+const OWN_UNITS: [(Unit, &str); 21] = [
+    (Unit::Cm, "cm"),
+    (Unit::DegC, "c"),
+    (Unit::DegC, "°c"),
+    (Unit::DegC, "degc"),
+    (Unit::DegC, "°"),
+    (Unit::Kelvin, "k"),
+    (Unit::Kelvin, "°c"),
+    (Unit::Percent, "%"),
+    (Unit::Seconds, "s"),
+    (Unit::Seconds, "sec"),
+    (Unit::Minutes, "min"),
+    (Unit::Minutes, "m"),
+    (Unit::Minutes, "minutes"),
+    (Unit::Hours, "h"),
+    (Unit::Kg, "kg"),
+    (Unit::Grams, "g"),
+    (Unit::GramsPerSecond, "g/s"),
+    (Unit::Kw, "kw"),
+    (Unit::Pieces, "pieces"),
+    (Unit::Covers, "covers"),
+    (Unit::Days, "days"),
+];
+
 /// Whether a number may stand in a row.
 fn fits(row: &Field, value: f64) -> bool {
     matches!(row.kind, Kind::Number { min, max, whole, .. }
@@ -111,21 +136,37 @@ pub fn of_text(row: &Field, text: &str) -> String {
     if number(&dotted).is_some() {
         return format!(" Did you mean {}, without quotes and with a point?", quoted(&dotted));
     }
-    let end = dotted.find(|letter: char| !matches!(letter, '0'..='9' | '.' | '-' | ' ')).unwrap_or(dotted.len());
-    let (front, back) = dotted.split_at(end);
-    number(front)
-        .and_then(|number| in_own_unit(row, number, &back.trim().to_ascii_lowercase()))
-        .unwrap_or_else(|| " A number stands without quotes and without its unit.".to_owned())
+    parted(&dotted)
+        .and_then(|(number, behind)| in_own_unit(row, number, &behind))
+        .filter(|&own| fits(row, own))
+        .map(|own| format!(" Did you mean {own}, which is that in {}?", unit_of(row).name()))
+        .unwrap_or_else(|| " A number stands alone, without letters or quotes.".to_owned())
+}
+
+/// A number typed with its unit behind it, the field's own or another, as a number in the field's own: "120cm", "1,2 m", "48 in",
+/// "600 °F". Nothing where it is no such thing.
+#[must_use]
+pub fn with_unit(row: &Field, text: &str) -> Option<f64> {
+    let (number, behind) = parted(&text.trim().replace(',', "."))?;
+    if OWN_UNITS.iter().any(|&(unit, name)| unit == unit_of(row) && name == behind) {
+        return Some(number);
+    }
+    in_own_unit(row, number, &behind)
+}
+
+/// A number and the letters behind it, made small.
+fn parted(text: &str) -> Option<(f64, String)> {
+    let end = text.find(|letter: char| !matches!(letter, '0'..='9' | '.' | '-' | ' ')).unwrap_or(text.len());
+    let (front, back) = text.split_at(end);
+    Some((decimal::read(front.trim())?, back.trim().to_ascii_lowercase()))
 }
 
 /// A number with another unit behind it, in the field's own.
-fn in_own_unit(row: &Field, number: f64, behind: &str) -> Option<String> {
+fn in_own_unit(row: &Field, number: f64, behind: &str) -> Option<f64> {
     let unit = unit_of(row);
-    let own = if unit == Unit::DegC && matches!(behind, "f" | "°f" | "degf" | "deg f" | "fahrenheit") {
-        celsius_of_fahrenheit(number).round()
-    } else {
-        let (.., factor) = OTHER_UNITS.into_iter().find(|&(of, name, _)| of == unit && name == behind)?;
-        (number * factor * 1e3).round() / 1e3
-    };
-    fits(row, own).then(|| format!(" Did you mean {own}, which is that in {}?", unit.name()))
+    if unit == Unit::DegC && matches!(behind, "f" | "°f" | "degf" | "deg f" | "fahrenheit") {
+        return Some(celsius_of_fahrenheit(number).round());
+    }
+    let (.., factor) = OTHER_UNITS.into_iter().find(|&(of, name, _)| of == unit && name == behind)?;
+    Some((number * factor * 1e3).round() / 1e3)
 }

@@ -28,6 +28,7 @@ mod values;
 mod walk;
 
 pub use fields::{Field, fields};
+pub use guess::with_unit;
 pub use list::field_list_markdown;
 pub(crate) use says::{nearest_name, quoted};
 pub use schema::schema;

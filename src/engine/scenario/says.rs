@@ -51,10 +51,16 @@ fn with_unit(text: &str, unit: &str) -> String {
     if unit.is_empty() { text.to_owned() } else { format!("{text} {unit}") }
 }
 
+/// What people call the field at a path; the path itself where it is none.
+#[must_use]
+pub fn label_at(path: &str) -> &str {
+    fields::field(&fields::pattern_of(path)).map_or(path, |row| row.label)
+}
+
 /// A required field is not there.
 #[must_use]
 pub fn missing(row: &Field, path: &str) -> Problem {
-    let says = format!("\"{path}\" is missing. {} Give {}.", row.note, article(row));
+    let says = format!("\"{}\" is missing. {} Give {}.", row.label, row.note, article(row));
     with_row(row, path, "nothing", says)
 }
 

@@ -69,7 +69,7 @@ impl Walked {
                 fields::field(&fields::pattern_of(path))
                     .is_some_and(|row| row.unit() == Unit::DegC.name() && guess::could_be_fahrenheit(row, typed))
             })
-            .map(|(path, typed)| format!("\"{path}\" {typed}"))
+            .map(|(path, typed)| format!("\"{}\" {typed}", says::label_at(path)))
             .collect();
         if let Some(problem) = self.problems.get_mut(first).filter(|_| !others.is_empty()) {
             let more = others.len().saturating_sub(MOST_NAMED);

@@ -133,6 +133,9 @@ pub fn App() -> Html {
                     return;
                 }
                 storage::keep_language(chosen);
+                let before = demo();
+                language::choose(chosen);
+                send.dispatch(Action::Retell(before.into_iter().zip(demo()).collect()));
                 let as_written = Units { comma: chosen.has_comma(), ..*units };
                 storage::keep_units(as_written);
                 units.set(as_written);

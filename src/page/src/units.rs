@@ -4,7 +4,11 @@ use crate::charts::{
     Units,
     words::{Gas, NBSP},
 };
-use hearthload::units::{decimal, time::DAY_S, trade};
+use crate::number;
+use hearthload::{
+    scenario::{self, Field},
+    units::{decimal, time::DAY_S, trade},
+};
 use serde_json::{Value, json};
 use std::cell::Cell;
 
@@ -77,6 +81,9 @@ fn turn(unit: &str, units: Units) -> Option<Turn> {
         "money/kWh" if units.gas == Gas::Therms => Turn(trade::THERM_J / kwh, 0.0, 0, "money/therm"),
         "m" if units.inches => Turn(1.0 / trade::FOOT_M, 0.0, 0, "ft"),
         "cm" if units.inches => Turn(trade::CENTIMETRE_M / trade::INCH_M, 0.0, 1, "in"),
+        "kW/m²" if units.btu => {
+            Turn(trade::KILOWATT_W / trade::BTU_PER_HOUR_W * trade::FOOT_M * trade::FOOT_M, 0.0, -1, "Btu/h·ft²")
+        }
         "kW" if units.btu => Turn(trade::KILOWATT_W / trade::BTU_PER_HOUR_W, 0.0, -2, "Btu/h"),
         "kWh" if units.gas == Gas::CubicMetres => Turn(kwh / trade::METHANE_NET_J_M3, 0.0, 0, "m³"),
         "kWh" if units.gas == Gas::Therms => Turn(kwh / trade::THERM_J, 0.0, 1, "therms"),
@@ -127,10 +134,23 @@ pub fn meant(typed: Option<Value>, unit: &str) -> Option<Value> {
     }
 }
 
+/// What was typed into a number's field, in the scenario's unit: a bare number in the reader's, or one with its unit behind it.
+#[must_use]
+pub fn typed_into(row: &Field, text: &str) -> Option<Value> {
+    let typed = number::typed(text);
+    let said = typed.as_ref().and_then(Value::as_str).and_then(|text| {
+        let bare = |name: &str| number::read(text.trim().strip_suffix(name)?);
+        // Inches before the engine's own reading, which knows fewer names; then any unit that it knows.
+        let own = bare(name(row.unit())).and_then(|number| meant(number::typed(&number.to_string()), row.unit()));
+        own.or_else(|| number::typed(&scenario::with_unit(row, text)?.to_string()))
+    });
+    said.or_else(|| meant(typed, row.unit()))
+}
+
 /// The name of a field's unit, as the reader has it.
 #[must_use]
 pub fn name(unit: &str) -> &str {
-    turn(unit, units()).map_or_else(|| crate::number::unit(unit), |turn| turn.3)
+    turn(unit, units()).map_or_else(|| number::unit(unit), |turn| turn.3)
 }
 
 /// A sentence in the reader's units: every number with its unit, ranges and clock times among them.
@@ -144,12 +164,19 @@ pub fn said(text: &str) -> String {
         out.push_str(before);
         let number = number_at(from);
         let after = &from[number.len()..];
-        let in_a_word = before.ends_with(|sign: char| sign.is_ascii_alphabetic());
+        let in_a_word = before.ends_with(|sign: char| sign.is_ascii_alphabetic()) || is_of_a_code(before, after);
         let (written, taken) = if in_a_word { (number.to_owned(), 0) } else { turned(number, after, units) };
         out.push_str(&written);
         rest = &after[taken..];
     }
     out + rest
+}
+
+/// Whether a number is part of a code's name, "FC 609.5": behind capitals alone and before no unit.
+fn is_of_a_code(before: &str, after: &str) -> bool {
+    let word = before.strip_suffix([' ', NBSP]).and_then(|before| before.rsplit([' ', NBSP, '(']).next());
+    let capitals = |word: &str| word.len() > 1 && word.chars().all(|sign| sign.is_ascii_uppercase());
+    word.is_some_and(capitals) && !after.starts_with(NBSP)
 }
 
 /// The digits at the beginning, with a point between them.

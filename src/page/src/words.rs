@@ -103,6 +103,8 @@ words! {
     language_missing: "{} did not come: it is fetched when it is first chosen, and that needs the network once.",
     dismiss: "Put away",
 
+    fed_typed: "Fed as the form has it.",
+    fed_tonight: "Tonight’s fire is planned anew, without it: see that plan",
     fact_lowest: "Lowest spot in use",
     fact_lowest_when: "{}, {}",
     fact_lowest_idle: "coolest part of the food floor",
@@ -144,6 +146,10 @@ words! {
     ways_none: "No single change that was tried carries more.",
     ways_how: "What is enough stands first, then what loses least; the number is the covers it gains at this mix. Each was run through the whole evening.",
     way_most: "carries {} covers",
+    way_enough: "enough alone",
+    way_short: "not enough alone",
+    way_two_enough: "enough together",
+    way_two_short: "not enough together either",
     way_try: "Try it",
     way_in: "in the plan",
     way_taken: "Taken: {}",
@@ -169,7 +175,7 @@ words! {
     units_heat: "Temperature",
     units_mass: "Weight",
     units_length: "Length",
-    units_power: "Burner",
+    units_power: "Power",
     units_gas: "Gas",
     units_clock: "Clock",
     units_point: "Decimals",
@@ -193,6 +199,7 @@ words! {
     play: "Play",
     pause: "Stop",
     lies_here: "What lies here",
+    loaded_on: "loaded on {}",
 
     built_on: "What the answer is built on",
     change: "Change",
@@ -262,6 +269,8 @@ words! {
 
     covers_how: "{} covers; {} in the fullest quarter hour. Arrow keys change the column you are on, Page Up and Page Down by 5, or type them.",
     covers_typed: "Covers in each quarter hour, from the first order on",
+    hours_new: "The new hours have {} quarter hours without covers: fill them in under Covers.",
+    hours_out: "{} covers fall outside the new hours; they come back with their hour.",
     cover: "cover",
     covers: "covers",
     add_row: "Add one",
@@ -278,14 +287,19 @@ words! {
     cook_to_menu: "Change the evening",
     cook_evening: "The evening",
     cook_sheet: "Shift sheet",
-    cook_more: "More of the plan, first firing",
+    cook_more: "More of the plan",
+    cook_fed: "Own feeding",
+    cook_fed_menu: "not Menu’s",
     more_plan: "The plan in words",
     more_spread: "Spread the coals at {} for {}: it saves {} of wood.",
+    more_fed: "This feeding is the plan’s own; the Menu door answers the one typed there.",
+    more_fed_take: "Take this feeding over into Menu",
+    more_fed_taken: "The plan’s feeding is in the form now.",
     more_taken: "What the plan takes for granted",
-    rough_title: "If the night turns rough",
+    rough_title: "With a reserve",
     rough_how: "The plan is played on nights with parties at random, other wood and a cook who feeds late. Then a feeding with a reserve is looked for.",
-    rough_ask: "Try the plan on {} rough nights",
-    rough_running: "Playing rough nights: half a minute or so …",
+    rough_ask: "Look for a reserve on {} rough nights",
+    rough_running: "Looking for a reserve: half a minute or so …",
     first_title: "A new or damp oven",
     first_how: "Its first fires are small and slow: damp stone splits where steam cannot get out in time.",
     first_hours: "In how many hours of fire, if you are in a hurry",
@@ -351,6 +365,11 @@ words! {
     sheet_covers: "{} covers, {} to {}",
     sheet_lead: "Light at {}. Last piece at {}. Bring in {} pieces and {} of kindling.",
     sheet_lead_bare: "Light at {}. Last piece at {}. Bring in {} pieces.",
+    sheet_again: "Planned again at {} from {} read.",
+    sheet_again_last: "Last piece at {}.",
+    sheet_again_none: "No more wood tonight.",
+    sheet_again_after: "Shut the doors only when no flame is left; the first plan’s time for it no longer counts.",
+    sheet_first: "First of all",
     sheet_lighting: "Lighting",
     sheet_readings: "Read the floor where food lies",
     sheet_at: "at",
@@ -467,8 +486,13 @@ words! {
     rungs_mean: "How these figures are meant",
 
     this_oven: "As planned",
+    tonight_plan: "Tonight’s plan",
     nights_title: "Bad nights",
     nights_how: "The same evening with guests, mix, wood and cook as chance has them.",
+    nights_carries: "The verdict above is for the one evening as typed, everybody on time: that one carries.",
+    nights_gives: "The verdict above is for the one evening as typed, everybody on time: that one gives already.",
+    nights_against: "Of nights with chance in them {} in {} hold, for one that carries with little to spare gives when guests bunch or a feed is late.",
+    nights_agree: "Of nights with chance in them {} in {} hold.",
     nights_count: "Nights",
     nights_ask: "Play {} nights",
     nights_begin: "Setting up …",
@@ -537,7 +561,9 @@ pub(crate) fn act_words(act: &str) -> &'static str {
 
 /// The engine's plain text with the marks of good print, in the reader's language and units.
 pub(crate) fn print(text: &str) -> String {
-    crate::units::said(&tr(text).replace('\'', "’"))
+    let said = crate::units::said(&tr(text).replace('\'', "’"));
+    // As people write the two scales; the engine's own names of them are for keyboards.
+    said.replace("degC", "°C").replace("degF", "°F")
 }
 
 /// A text with what goes into its places: `{}` in order, `{0}` by number.

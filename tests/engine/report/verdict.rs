@@ -55,6 +55,17 @@ fn the_floor_that_sags_is_said_as_a_cook_would() {
 }
 
 #[test]
+fn a_floor_that_carries_on_what_it_has_stored_is_said_to() {
+    let tightest = Cause::FloorHeat { pieces_per_h: 40.0, pulled_kw: 1.6, won_back_kw: 0.8 };
+    let words = verdict(&Night::Carries { tightest: tightest.clone(), at_s: 19.0 * 3600.0, spare: 0.2 });
+    let store = "40 pieces an hour pull 1.6 kW out of the floor: it wins back 0.8 kW between splits and gives the rest out of its store.";
+    assert_eq!(plain(&words.because), format!("At its tightest, about 19:00, {store}"));
+    assert_eq!(plain(&tightest.sentence()), store);
+    let enough = Cause::FloorHeat { pieces_per_h: 40.0, pulled_kw: 1.6, won_back_kw: 1.8 };
+    assert!(plain(&enough.sentence()).ends_with("and it wins back 1.8 kW between splits."), "{}", enough.sentence());
+}
+
+#[test]
 fn every_cause_with_every_promise_is_two_whole_sentences() {
     for promise in promises() {
         for cause in causes() {

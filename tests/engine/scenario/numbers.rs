@@ -136,10 +136,7 @@ fn a_draft_in_fahrenheit_is_not_mended_by_halves() {
     let found = scenario::resolve(&draft).expect_err("626");
     let says = &found.iter().find(|problem| problem.field == "menu[0].known_bake.floor_c").expect("the floor").says;
     assert!(says.contains("Did you mean degF? 626 degF is 330 degC."), "{says}");
-    assert!(
-        says.contains("look at the other temperatures too: \"menu[0].floor_max_c\" 590, \"menu[0].start_c\" 64."),
-        "{says}"
-    );
+    assert!(says.contains("look at the other temperatures too: \"Floor, hottest\" 590, \"Goes in at\" 64."), "{says}");
     // Temperatures nobody gave are not asked about.
     let found = scenario::resolve(&with("/menu/0/known_bake/floor_c", json!(626))).expect_err("626");
     assert!(!found[0].says.contains("other temperatures"), "{found:?}");
@@ -157,8 +154,8 @@ fn other_units_behind_a_number_are_understood() {
         ("/menu/0/ingredients/0/grams", "9 oz", "Did you mean 255.146, "),
         ("/menu/0/known_bake/minutes", "198 s", "Did you mean 3.3, "),
         // Right in no unit that is known, or far outside: no guess.
-        ("/oven/width_cm", "120 hands", "without its unit"),
-        ("/oven/width_cm", "48 m", "without its unit"),
+        ("/oven/width_cm", "120 hands", "without letters or quotes"),
+        ("/oven/width_cm", "48 m", "without letters or quotes"),
     ] {
         let found = scenario::resolve(&with(pointer, json!(typed))).expect_err(typed);
         assert!(found.len() == 1 && found[0].says.contains(hint), "{typed}: {found:?}");

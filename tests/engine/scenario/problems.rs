@@ -99,7 +99,7 @@ fn the_wrong_sort_of_value_is_told_with_a_hint() {
     for (pointer, typed, hint) in [
         ("/oven/width_cm", json!("120"), "Take the quotes away: 120."),
         ("/oven/width_cm", json!("120,5"), "Did you mean 120.5, without quotes and with a point?"),
-        ("/oven/width_cm", json!("120 cm"), "A number stands without quotes and without its unit."),
+        ("/oven/width_cm", json!("120 cm"), "A number stands alone, without letters or quotes."),
         ("/service/start", json!("6 pm"), "Did you mean \"18:00\"?"),
         ("/service/start", json!(17.5), "Did you mean \"17:30\"?"),
         ("/service/start", json!("17h45"), "Did you mean \"17:45\"?"),

@@ -21,7 +21,7 @@ fn group(pointer: &str, value: Value, more: &[(&str, Value)]) -> Value {
 
 #[test]
 fn oven_and_doorway() {
-    wrong(&with("/oven/depth_cm", json!(140)), "oven.depth_cm", "is it a deep_oval?");
+    wrong(&with("/oven/depth_cm", json!(140)), "oven.depth_cm", "is it a deep oval?");
     wrong(
         &group("/oven/dome_rise_cm", json!(30), &[("/oven/door_height_cm", json!(30))]),
         "oven.door_height_cm",
@@ -59,14 +59,18 @@ fn dishes() {
     wrong(&with("/menu", json!([dish("Same"), dish("same")])), "menu[1].name", "Two dishes");
     wrong(&with("/menu/0/footprint", json!({"shape": "round"})), "menu[0].footprint.diameter_cm", "is missing");
     wrong(&with("/menu/0/footprint", json!({"width_cm": 20})), "menu[0].footprint.depth_cm", "is missing");
-    wrong(&with("/menu/0/footprint/width_cm", json!(20)), "menu[0].footprint.width_cm", "take \"width_cm\" away");
+    wrong(&with("/menu/0/footprint/width_cm", json!(20)), "menu[0].footprint.width_cm", "take \"Width\" away");
     wrong(
         &group("/menu/0/floor_min_c", json!(390), &[("/menu/0/floor_max_c", json!(300))]),
         "menu[0].floor_min_c",
         "which is no band",
     );
     wrong(&with("/menu/0/known_bake/seen", json!("floor")), "menu[0].known_bake.floor_at_lift_c", "just after lifting");
-    wrong(&with("/menu/0/known_bake/floor_at_lift_c", json!(300)), "menu[0].known_bake.floor_at_lift_c", "\"seen\"");
+    wrong(
+        &with("/menu/0/known_bake/floor_at_lift_c", json!(300)),
+        "menu[0].known_bake.floor_at_lift_c",
+        "choose the floor as what you saw",
+    );
     wrong(
         &group("/menu/0/known_bake/seen", json!("floor"), &[("/menu/0/known_bake/floor_at_lift_c", json!(350))]),
         "menu[0].known_bake.floor_at_lift_c",
@@ -89,7 +93,7 @@ fn a_band_end_that_was_given_moves_the_other() {
 
 #[test]
 fn service() {
-    let covers = "there are 4 quarter hours; \"covers\" has 3 numbers";
+    let covers = "there are 4 quarter hours, and 3 numbers of covers";
     wrong(&with("/service/covers", json!([1, 2, 3])), "service.covers", covers);
     wrong(&group("/service/end", json!("01:00"), &[]), "service.start", "Past midnight go on counting");
     let many = json!({"start": "10:00", "end": "20:00", "covers": vec![200; 40]});

@@ -32,7 +32,7 @@ pub(super) static ROWS: &[Field] = &[
         .note("Doorway to rear, for a rectangle."),
     Field::group("menu[].carrier", "Pan or pot")
         .optional()
-        .note("What the dish stands in; leave it out (or null) where it lies on the stone."),
+        .note("What the dish stands in; leave it out where it lies on the stone."),
     Field::key("menu[].carrier.material", "Material", Table::Carrier).note("What the pan or pot is made of."),
     Field::number("menu[].carrier.mass_kg", "Weight", Kg, 0.02, 40.0)
         .frame("A pan or pot weighs {}.")

@@ -90,7 +90,7 @@ pub(super) static ROWS: &[Field] = &[
         .note("Air that gets past the closed doors overnight."),
     Field::group("oven.assist", "Burner under the floor")
         .optional()
-        .note("A gas burner under the stone; leave it out (or null) where there is none."),
+        .note("A gas burner under the stone; leave it out where there is none."),
     Field::number("oven.assist.rated_kw", "Rated input", Kw, 1.0, 100.0)
         .frame("A burner under the floor is rated {}.")
         .note("What the plate on the burner says, on net calorific value."),

@@ -39,7 +39,7 @@ fn covers(found: &mut Found) -> Option<()> {
     let quarters = ((end - start) / QUARTER_S).ceil();
     if end > start && (count as f64 - quarters).abs() > 0.0 {
         let says = format!(
-            "From {} to {} there are {quarters} quarter hours; \"covers\" has {count} numbers. Give one for each.",
+            "From {} to {} there are {quarters} quarter hours, and {count} numbers of covers. Give one for each.",
             clock::write(start),
             clock::write(end)
         );

@@ -74,15 +74,17 @@ fn outline(found: &mut Found, path: &str) -> Option<()> {
         "round" => (&["diameter_cm"], &["width_cm", "depth_cm"]),
         _ => (&["width_cm", "depth_cm"], &["diameter_cm"]),
     };
+    let told_by = if shape == "round" { "diameter" } else { "width and depth" };
     for key in needed {
         if !v.given(&at(key)) {
-            let says = format!("\"{}\" is missing: a {shape} piece is told by its {}.", at(key), needed.join(" and "));
+            let says =
+                format!("\"{}\" is missing: a {shape} piece is told by its {told_by}.", says::label_at(&at(key)));
             found.say(&at(key), "a length", says);
         }
     }
     for key in spare {
         if v.given(&at(key)) {
-            let says = format!("A {shape} piece is told by its {}; take \"{key}\" away.", needed.join(" and "));
+            let says = format!("A {shape} piece is told by its {told_by}; take \"{}\" away.", says::label_at(&at(key)));
             found.say(&at(key), "nothing", says);
         }
     }
@@ -103,17 +105,13 @@ fn seen(found: &mut Found, path: &str) -> Option<()> {
     let floor = format!("{path}.known_bake.floor_c");
     let by_floor = v.text(&format!("{path}.known_bake.seen"))? == "floor";
     if by_floor && !v.given(&lift) {
-        found.say(
-            &lift,
-            "a reading",
-            "\"seen\" says floor: give the reading just after lifting in \"floor_at_lift_c\".",
-        );
+        found.say(&lift, "a reading", "What you saw at lifting was the floor: give its reading just after lifting.");
     }
     if !by_floor && v.given(&lift) {
         found.say(
             &lift,
             "nothing",
-            "You gave a floor at lifting: write \"seen\": \"floor\", or take the reading away.",
+            "You gave a floor at lifting: choose the floor as what you saw, or take the reading away.",
         );
     }
     if v.number(&lift)? > v.number(&floor)? {

@@ -78,8 +78,10 @@ impl Found<'_> {
         format!("{}{space}{unit}{assumed}", self.typed(path))
     }
 
-    /// A dish's name for a sentence, or its path where it has none yet.
+    /// A dish's name for a sentence, or which of the menu it is where it has none yet.
     fn dish(&self, path: &str) -> String {
-        self.v.text(&format!("{path}.name")).map_or_else(|| path.to_owned(), says::quoted)
+        let place = path.trim_start_matches("menu[").trim_end_matches(']').parse::<usize>();
+        let place = || place.map_or_else(|_| path.to_owned(), |place| format!("Dish {}", place + 1));
+        self.v.text(&format!("{path}.name")).map_or_else(place, says::quoted)
     }
 }

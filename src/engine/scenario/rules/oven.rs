@@ -1,7 +1,7 @@
 //! Owns the rules between fields of the oven, its burner, the wood and the morning.
 
 use super::Found;
-use crate::scenario::keys;
+use crate::scenario::{keys, says};
 
 /// Thinnest face a floor may have, cm: the column under it is solved in steps of one to two millimetres.
 const THINNEST_FACE_CM: f64 = 1.0;
@@ -13,7 +13,7 @@ pub(super) fn shape_and_doorway(found: &mut Found) -> Option<()> {
         && (depth - width).abs() > 0.0
     {
         let says =
-            format!("A round floor is as deep as it is wide, {width} cm. You typed {depth} cm: is it a deep_oval?");
+            format!("A round floor is as deep as it is wide, {width} cm. You typed {depth} cm: is it a deep oval?");
         found.say("oven.depth_cm", format!("{width}, or another shape"), says);
     }
     found.below(
@@ -77,7 +77,11 @@ pub(super) fn wood_and_morning(found: &mut Found) -> Option<()> {
             found.say(
                 other,
                 "both or none",
-                format!("\"{one}\" helps only together with \"{other}\". Give both or none."),
+                format!(
+                    "\"{}\" helps only together with \"{}\". Give both or none.",
+                    says::label_at(one),
+                    says::label_at(other)
+                ),
             );
         }
     }

@@ -71,6 +71,7 @@ pub(crate) fn Nights(props: &Props) -> Html {
             if let (Some(report), Some(answer)) = (report.filter(|report| report.nights > 0), &desk.answer) {
                 <ChartCanvas picture={Picture::Nights(Rc::new(drawn(&report, &answer.scenario, about)))} />
                 <ChartCanvas picture={Picture::WoodSpread(Rc::new(wood(&report, planned)))} />
+                { own.filter(|_| !question.is_some_and(|question| question.shows_old(&desk.doc))).map(|own| against(own.report.verdict.carries, &report)).unwrap_or_default() }
                 { spread(&report) }
                 { gave(&report) }
             }
@@ -124,6 +125,18 @@ fn drawn(report: &NightsReport, scenario: &Scenario, about: &str) -> Drawn {
 const fn wood(report: &NightsReport, planned_kg: Option<f64>) -> WoodSpread {
     let [p10_kg, p50_kg, p90_kg] = [report.wood_kg.p10, report.wood_kg.p50, report.wood_kg.p90];
     WoodSpread { p10_kg, p50_kg, p90_kg, planned_kg }
+}
+
+/// How the verdict on the one evening and the nights belong together.
+fn against(carries: bool, report: &NightsReport) -> Html {
+    /// From this share on nobody wonders at a verdict that carries.
+    const MOST: f64 = 0.9;
+    let say = words();
+    let held = (report.holds_fraction * f64::from(report.nights)).round();
+    let [held, nights] = [said::number(held, 0), report.nights.to_string()];
+    let nights_say = if carries && report.holds_fraction < MOST { say.nights_against } else { say.nights_agree };
+    let verdict = if carries { say.nights_carries } else { say.nights_gives };
+    html! { <p class="against">{ verdict }{ " " }{ fill(nights_say, &[&held, &nights]) }</p> }
 }
 
 /// How the wood swings.

@@ -161,7 +161,7 @@ fn Write(props: &ControlProps) -> Html {
     let (kind, unit) = (row.map(|row| row.kind), row.map_or("", |row| row.unit()));
     let first_order = props.first_order.clone().unwrap_or_default();
     let meant = move |text: &str| match kind {
-        Some(Kind::Number { .. }) => units::meant(number::typed(text), unit),
+        Some(Kind::Number { .. }) => row.and_then(|row| units::typed_into(row, text)),
         Some(Kind::Clock) => number::clock_after(text, &first_order),
         _ => Some(Value::from(text)).filter(|_| !text.trim().is_empty()),
     };

@@ -52,6 +52,8 @@ pub enum Action {
     Look,
     /// Other tabs changed what is kept.
     News(Vec<News>),
+    /// The demonstration is told in another language: each of its scenarios as it was and as it is now.
+    Retell(Vec<(Value, Value)>),
     /// A scenario comes from a file.
     Bring(Value, String),
     /// A scenario is made of the open one and opened; what was done in words.

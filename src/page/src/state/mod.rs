@@ -4,8 +4,10 @@ mod action;
 pub mod asked;
 pub mod draft;
 pub mod entry;
+mod hours;
 pub mod kept;
 mod news;
+pub mod planned;
 pub mod tabs;
 pub mod tonight;
 
@@ -90,6 +92,8 @@ pub struct State {
     /// Rises whenever the storage is to be looked at though nothing was changed here: another tab may have been there.
     pub look: u32,
     steps: Vec<Step>,
+    /// The covers as they were typed, while the hours of the service are changed.
+    covers_typed: Option<hours::Typed>,
     /// Whose questions `asked` are: a kept scenario's number. Those of the others lie here.
     asked_id: u32,
     shelved: BTreeMap<u32, Questions>,
@@ -137,6 +141,7 @@ impl State {
             kept,
             look: 0,
             steps: Vec::new(),
+            covers_typed: None,
         };
         state.ask();
         state
@@ -239,19 +244,6 @@ impl State {
                 }
             }
         }
-    }
-
-    fn type_in(&mut self, path: String, value: Option<Value>) {
-        let assumed = draft::get(&self.doc, &path).is_none();
-        match &value {
-            Some(_) if assumed => drop(self.replaced.insert(path.clone())),
-            None => drop(self.replaced.remove(&path)),
-            Some(_) => {}
-        }
-        self.change(Some(path.clone()), String::new(), |doc| match value {
-            Some(value) => draft::set(doc, &path, value),
-            None => drop(draft::take(doc, &path)),
-        });
     }
 
     fn hear(&mut self, run: Run, answer: Answer<Box<CarryReport>>) {
@@ -394,6 +386,7 @@ impl Reducible for State {
             Action::Forget(id, says) => next.forget(id, says),
             Action::Look => next.look += 1,
             Action::News(news) => next.take_news(news),
+            Action::Retell(pairs) => next.retell(pairs),
             Action::Bring(doc, fallback) => {
                 next.kept.bring(doc, &fallback);
                 next.switch();

@@ -23,6 +23,20 @@ impl State {
         self.look += 1;
     }
 
+    /// Tells the demonstration's scenarios in another language, those that are as they came: names people gave stay.
+    pub(super) fn retell(&mut self, pairs: Vec<(Value, Value)>) {
+        for (was, now) in pairs {
+            let ids: Vec<u32> = self.kept.list().iter().filter(|one| *one.doc == was).map(|one| one.id).collect();
+            let now = Rc::new(now);
+            ids.into_iter().for_each(|id| self.kept.take_in(id, now.clone()));
+        }
+        let doc = self.kept.open_doc();
+        if doc != self.doc {
+            self.doc = doc;
+            self.ask();
+        }
+    }
+
     fn came(&mut self, id: u32, was: Option<&Rc<Value>>, doc: Rc<Value>) {
         let here = self.kept.doc(id).cloned();
         let is_open = self.kept.open_id() == id;

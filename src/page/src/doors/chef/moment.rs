@@ -57,7 +57,7 @@ pub(crate) fn Plan(props: &Props) -> Html {
     let playing = use_state(|| false);
     use_play(props, &playing);
     let (answer, at_s) = (&props.answer, props.at_s);
-    let view = View { moment_s: Some(at_s), ..View::wide(1.0) };
+    let view = View { moment_s: Some(at_s), units: crate::units::units(), ..View::wide(1.0) };
     let rows = lying_rows(answer, &view);
     let (start, end) = (answer.kitchen.start_s, answer.end_s());
     let by = |step: f64| {
@@ -90,7 +90,7 @@ pub(crate) fn Plan(props: &Props) -> Html {
                 <ul class="lying" tabindex="0" aria-label={words().lies_here}>
                     for (place, row) in rows.iter().enumerate() {
                         <li key={place} class={classes!(row.under.then_some("under"))}>
-                            <strong>{ tr(&row.name) }</strong><span class="spot">{ &row.spot }</span>
+                            <strong>{ tr(&row.name) }</strong><span class="spot">{ crate::words::fill(words().loaded_on, &[&row.spot]) }</span>
                             <span class="state">{ if row.under { marks::sag() } else { html! {} } }{ tr(&row.state) }</span>
                         </li>
                     }

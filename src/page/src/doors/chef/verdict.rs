@@ -80,6 +80,7 @@ pub(crate) fn Verdict(props: &Props) -> Html {
                 }
             </div>
             <div>{ report.as_ref().map(|report| facts(report, desk.pinned.as_ref().map(|(_, pinned)| &*pinned.report))).unwrap_or_default() }</div>
+            <p class="how fed">{ words().fed_typed }{ " " }<a href="#tonight">{ words().fed_tonight }</a>{ "." }</p>
             <p class="estimate"><strong>{ words().estimate }</strong>{ " " }{ words().outrank }</p>
             <p class="for-ears" role="status">{ spoken }</p>
         </section>

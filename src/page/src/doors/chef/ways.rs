@@ -63,17 +63,18 @@ pub(crate) fn Ways(props: &Props) -> Html {
 }
 
 fn found(desk: &Desk, reach: &Reached) -> Html {
+    let say = words();
     let most = reach.ways_out.iter().chain(&reach.best_two).map(|way| way.covers_gained).fold(1.0, f64::max);
     html! {
         <>
             <p class="how">{ print(&reach.reach_says) }</p>
             <ol class="way-list">
-                for way in reach.ways_out.iter() { <li key={way.change.clone()}>{ row(desk, way, most) }</li> }
+                for way in reach.ways_out.iter() { <li key={way.change.clone()}>{ row(desk, way, most, [say.way_enough, say.way_short]) }</li> }
             </ol>
             <div>
                 if let Some(two) = &reach.best_two {
                     <h3>{ words().ways_two }</h3>
-                    <ol class="way-list two"><li>{ row(desk, two, most) }</li></ol>
+                    <ol class="way-list two"><li>{ row(desk, two, most, [say.way_two_enough, say.way_two_short]) }</li></ol>
                 }
             </div>
             <p class="how">{ if reach.ways_out.is_empty() { words().ways_none } else { words().ways_how } }</p>
@@ -81,7 +82,8 @@ fn found(desk: &Desk, reach: &Reached) -> Html {
     }
 }
 
-fn row(desk: &Desk, way: &WayOut, most: f64) -> Html {
+/// One way, marked by one of two words: whether it is enough for the evening as planned.
+fn row(desk: &Desk, way: &WayOut, most: f64, [enough, short]: [&'static str; 2]) -> Html {
     let taken = way.edits.iter().all(|edit| draft::get(&desk.doc, &edit.path) == Some(&edit.value));
     let edits: Vec<(String, Value)> = way.edits.iter().map(|edit| (edit.path.clone(), edit.value.clone())).collect();
     let (send, says) = (desk.dispatcher(), fill(words().way_taken, &[&print(&way.change)]));
@@ -91,7 +93,7 @@ fn row(desk: &Desk, way: &WayOut, most: f64) -> Html {
             <div class="way">
                 <strong>{ print(&way.change) }</strong>
                 <svg viewBox="0 0 100 8" preserveAspectRatio="none" aria-hidden="true"><rect width={(way.covers_gained.max(0.0) / most * 100.0).to_string()} height="8" /></svg>
-                <span>{ fill(words().way_most, &[&said::number(way.most_covers, 0)]) }</span>
+                <span>{ fill(words().way_most, &[&said::number(way.most_covers, 0)]) }{ ": " }<b class={classes!("enough", (!way.suffices).then_some("short"))}>{ if way.suffices { enough } else { short } }</b></span>
             </div>
             <strong class="gain">{ format!("+{}", said::number(way.covers_gained, 0)) }</strong>
             <div>{ if taken {

@@ -158,7 +158,7 @@ pub(crate) fn Cook(props: &super::Props) -> Html {
                     { orders::panel(desk, &night, &(tonight.clone(), change)) }
                 </div>
                 <section class="cook-strip" aria-label={words().cook_evening}>
-                    <p class="cook-name"><strong>{ &report.name }</strong>{ " " }<a href="#tonight/sheet">{ words().cook_sheet }</a>{ " " }<a href="#tonight/more">{ words().cook_more }</a></p>
+                    <p class="cook-name"><strong>{ &report.name }</strong>{ " " }<a href="#tonight/sheet">{ words().cook_sheet }</a>{ " " }<a href="#tonight/more">{ words().cook_more }</a>{ " " }<span>{ words().cook_fed }{ ", " }<a href="#menu">{ words().cook_fed_menu }</a></span></p>
                     <EveningStrip now_s={now.s} picture={Picture::Evening(Rc::new(night.strip(answer.as_ref().as_ref(), true)))} />
                 </section>
                 { caution() }

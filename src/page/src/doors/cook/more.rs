@@ -1,12 +1,16 @@
-//! Owns what else the cook's plan has: its cause and margins in words, the evening's end, the plan on rough nights with a reserve, and
-//! the first firing of a new or damp oven.
+//! Owns what else the cook's plan has: its cause and margins in words, the evening's end, the way of its feeding into the form, its
+//! bad nights, the plan with a reserve, and the first firing of a new or damp oven.
 
 use crate::{
-    doors::progress::Progress,
+    doors::{done, nights::Nights, progress::Progress},
     figures as said,
     form::Desk,
     parts::notice,
-    state::asked::{Found, Subject},
+    state::{
+        Action,
+        asked::{Found, Subject},
+        planned,
+    },
     words::{act_words, fill, print, words},
 };
 use hearthload::report::{FireReport, FirstFiring, FirstFiringDay};
@@ -42,15 +46,20 @@ pub(crate) fn More(props: &Props) -> Html {
     html! {
         <div class="cook-more-parts">
             <p><a class="cook-leave" href="#tonight">{ say.cook_back }</a></p>
-            if let Some(report) = &props.report { { plan(report) } { rough(desk) } }
+            if let Some(report) = &props.report { { plan(desk, report) } { nights(desk, report) } { rough(desk) } }
             <First desk={desk.clone()} />
         </div>
     }
 }
 
 /// The plan in words: what it rests on, what is left to its limits, coals, gas, the end.
-fn plan(report: &FireReport) -> Html {
+fn plan(desk: &Desk, report: &FireReport) -> Html {
     let say = words();
+    let take = planned::feeding(&desk.doc, report).map(|edits| {
+        let (send, says) = (desk.dispatcher(), say.more_fed_taken.to_owned());
+        let press = Callback::from(move |_: MouseEvent| send.dispatch(Action::Apply(edits.clone(), says.clone())));
+        html! { <button type="button" onclick={press}>{ say.more_fed_take }</button> }
+    });
     let spread = report.spread_coals.as_ref().map(|spread| {
         let at = said::clock_from_typed(&spread.at);
         fill(say.more_spread, &[&at, &said::minutes(spread.for_min), &said::kg(spread.saves_kg)])
@@ -63,11 +72,22 @@ fn plan(report: &FireReport) -> Html {
             <p><strong>{ print(&report.says) }</strong></p>
             <p>{ print(&report.because) }</p>
             for line in lines.into_iter().flatten() { <p key={line.clone()}>{ line }</p> }
+            <p>{ say.more_fed }{ " " }<a href="#menu">{ say.cook_to_menu }</a></p>
+            <div class="cook-ways">{ take.unwrap_or_default() }</div>
+            { done(desk) }
             <details class="more"><summary>{ say.more_taken }</summary>
                 <ul class="plain">for line in report.assumptions.iter() { <li key={line.clone()}>{ print(line) }</li> }</ul>
             </details>
         </section>
     }
+}
+
+/// The plan's feeding on bad nights, in parts: some of them say something already.
+fn nights(desk: &Desk, report: &FireReport) -> Html {
+    let scenario = planned::scenario(&desk.doc, report).map(Rc::new);
+    scenario.map_or_else(Html::default, |scenario| {
+        html! { <Nights desk={desk.clone()} subject={Subject::PlanNights} about={words().tonight_plan} scenario={Some(scenario)} /> }
+    })
 }
 
 /// The plan on rough nights.

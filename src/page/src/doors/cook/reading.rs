@@ -49,6 +49,17 @@ fn leave() {
 pub(crate) fn Typing(props: &Props) -> Html {
     let (desk, say) = (&props.desk, words());
     let typed = use_state(String::new);
+    let place = use_node_ref();
+    {
+        // What is typed on real keys goes here at once.
+        let place = place.clone();
+        use_effect_with((), move |()| {
+            if let Some(element) = place.cast::<web_sys::HtmlElement>() {
+                // Refused only where it could not take the focus, and it can.
+                let _ = element.focus();
+            }
+        });
+    }
     // The minute in which the first digit was typed is that of the reading.
     let at = use_state(|| None::<f64>);
     let read = typed.parse::<u32>().ok().filter(|_| typed.len() >= DIGITS[0]).map(|number| Read {
@@ -108,7 +119,7 @@ pub(crate) fn Typing(props: &Props) -> Html {
     let digits = ["1", "2", "3", "4", "5", "6", "7", "8", "9"];
     let back = html! { <svg viewBox="0 0 64 40" class="mark key" aria-hidden="true" focusable="false"><path d="M20 3 H61 V37 H20 L3 20 Z M31 12 L49 28 M49 12 L31 28" /></svg> };
     html! {
-        <div class="cook-typing" onkeydown={keys} tabindex="-1">
+        <div class="cook-typing" ref={place} onkeydown={keys} tabindex="-1" role="group" aria-label={say.cook_reads}>
             <section class="cook-typed">
                 <h1>{ say.cook_reads }</h1>
                 <p class="typed" role="status"><strong>{ if typed.is_empty() { "\u{2013}".to_owned() } else { (*typed).clone() } }</strong>{ " " }<span>{ crate::units::units().degree() }</span></p>

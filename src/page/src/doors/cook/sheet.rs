@@ -1,4 +1,5 @@
-//! Owns the shift sheet: the evening on one page that stands alone on the wall, A4 or letter.
+//! Owns the shift sheet: the evening on one page that stands alone on the wall, A4 or letter; after a reading that changed the plan,
+//! the rest of the evening.
 
 use super::night::{Night, rhythm, seconds};
 use crate::{
@@ -6,7 +7,7 @@ use crate::{
     figures as said,
     words::{act_words, fill, print, words},
 };
-use hearthload::report::{FirePhase, FireReport, SheetReading, ShiftSheet};
+use hearthload::report::{FireNow, FirePhase, FireReport, SheetReading, ShiftSheet};
 use hearthload::units::time::MINUTE_S;
 use std::rc::Rc;
 use yew::prelude::*;
@@ -43,25 +44,28 @@ pub(super) fn paper(night: &Night<'_>, answer: Option<&Answer>) -> Html {
     let covers = answer.map_or(0.0, |answer| answer.kitchen.covers.iter().sum());
     let hours = answer.map(|answer| (said::clock(answer.kitchen.start_s), said::clock(answer.kitchen.end_s)));
     let (from, to) = hours.unwrap_or_default();
+    let again = night.rest.filter(|rest| !rest.keeps_plan);
+    let shown = as_printed(night);
+    let since_s = again.map_or(0.0, |again| seconds(&again.at));
     html! {
-        <article class={classes!("sheet", (report.phases.iter().map(|phase| phase.feeds).sum::<u32>() > DENSE).then_some("dense"))}>
+        <article class={classes!("sheet", (shown.phases().iter().map(|phase| phase.feeds).sum::<u32>() > DENSE).then_some("dense"))}>
             <header class="sheet-head"><h2 class="sheet-title">{ say.sheet_title }</h2>
                 <p>{ &report.name }<br />{ fill(say.sheet_covers, &[&said::number(covers, 0), &from, &to]) }</p></header>
-            <p class="sheet-lead">{ lead(report) }</p>
-            <div class="sheet-phases">for phase in report.phases.iter().filter(|phase| phase.feeds > 0) { { phase_box(phase) } }</div>
-            <ChartCanvas picture={Picture::Evening(Rc::new(plain(night).strip(answer, false)))} titled={false} tabled={false} />
+            <p class="sheet-lead">{ again.map_or_else(|| lead(report), |again| lead_again(again, &shown)) }</p>
+            <div class="sheet-phases">for phase in shown.phases().iter().filter(|phase| phase.feeds > 0) { { phase_box(phase) } }</div>
+            <ChartCanvas picture={Picture::Evening(Rc::new(shown.strip(answer, false)))} titled={false} tabled={false} />
             <div class="sheet-two">
                 <div>
-                    <h3>{ say.sheet_lighting }</h3>
-                    <ul class="sheet-boxes">for step in sheet.lighting.iter() { <li key={step.clone()}><span class="box"></span>{ print(step) }</li> }</ul>
+                    <h3>{ if again.is_some() { say.sheet_first } else { say.sheet_lighting } }</h3>
+                    <ul class="sheet-boxes">for step in again.map_or(&sheet.lighting, |again| &again.acts) { <li key={step.clone()}><span class="box"></span>{ print(step) }</li> }</ul>
                     <h3>{ say.sheet_readings }</h3>
-                    { readings(&sheet.readings) }
+                    { readings(again.map_or(&sheet.readings, |again| &again.readings)) }
                 </div>
                 <div>
                     <h3>{ say.sheet_ticks }</h3>
-                    <ul class="sheet-ticks">for feed in plain(night).feeds() { <li key={feed.at_s.to_string()}><span class="box"></span><strong>{ said::clock(feed.at_s) }</strong></li> }</ul>
+                    <ul class="sheet-ticks">for feed in shown.feeds().into_iter().filter(|feed| feed.at_s >= since_s) { <li key={feed.at_s.to_string()}><span class="box"></span><strong>{ said::clock(feed.at_s) }</strong></li> }</ul>
                     <p>{ wood(report) }</p>
-                    for line in limits(sheet) { <p key={line.clone()}>{ line }</p> }
+                    for line in limits(sheet, since_s) { <p key={line.clone()}>{ line }</p> }
                     <h3>{ say.sheet_off }</h3>
                     <ul class="sheet-dashes">for line in sheet.if_off.iter() { <li key={line.clone()}>{ print(line) }</li> }</ul>
                 </div>
@@ -70,16 +74,34 @@ pub(super) fn paper(night: &Night<'_>, answer: Option<&Answer>) -> Html {
                 <li><strong>{ say.cook_flames }</strong></li>
                 for (act, says) in cautions(report) { <li key={says.clone()}><strong>{ act }</strong>{ ": " }{ print(&says) }</li> }
             </ul></div>
-            <p class="sheet-foot"><strong>{ say.sheet_after }</strong>{ " " }{ report.evening.as_ref().map(|evening| print(&evening.says)).unwrap_or_default() }
-                { " " }{ margins(report) }{ " " }{ say.estimate }{ " " }{ say.outrank }</p>
+            <p class="sheet-foot"><strong>{ say.sheet_after }</strong>{ " " }{ after(report, again) }{ " " }{ say.estimate }{ " " }{ say.outrank }</p>
             <div class="sheet-notes"><p>{ say.sheet_notes }</p></div>
         </article>
     }
 }
 
-/// The plan as it stood before the evening: what a sheet can hold.
-fn plain<'a>(night: &Night<'a>) -> Night<'a> {
-    Night { rest: None, now_s: 0.0, ..*night }
+/// What a sheet can hold: the plan as it stood before the evening, or as it was planned again; no moment of its own.
+fn as_printed<'a>(night: &Night<'a>) -> Night<'a> {
+    Night { rest: night.rest.filter(|rest| !rest.keeps_plan), now_s: 0.0, ..*night }
+}
+
+fn lead_again(again: &FireNow, shown: &Night<'_>) -> String {
+    let say = words();
+    let planned = fill(say.sheet_again, &[&said::clock_from_typed(&again.at), &said::degrees(again.floor_c)]);
+    let last = shown.feeds().last().map(|feed| feed.at_s).filter(|at_s| *at_s >= seconds(&again.at));
+    let last =
+        last.map_or_else(|| say.sheet_again_none.to_owned(), |at_s| fill(say.sheet_again_last, &[&said::clock(at_s)]));
+    let short = if again.carries { "" } else { say.cook_not_enough };
+    format!("{planned} {last} {short}").trim_end().to_owned()
+}
+
+/// How the evening ends and what is to spare: known of the first plan alone.
+fn after(report: &FireReport, again: Option<&FireNow>) -> String {
+    if again.is_some() {
+        return words().sheet_again_after.to_owned();
+    }
+    let evening = report.evening.as_ref().map(|evening| print(&evening.says)).unwrap_or_default();
+    format!("{evening} {}", margins(report))
 }
 
 fn lead(report: &FireReport) -> String {
@@ -144,17 +166,19 @@ pub(super) fn wood(report: &FireReport) -> String {
     fill(say.sheet_wood, &[&said::kg(report.piece_kg), &wetter])
 }
 
-fn limits(sheet: &ShiftSheet) -> Vec<String> {
+/// What is to be kept to from a moment on.
+fn limits(sheet: &ShiftSheet, since_s: f64) -> Vec<String> {
     let say = words();
     let at = |typed: &str| said::clock_from_typed(typed);
+    let to_come = |typed: &&String| seconds(typed) >= since_s;
     let mut lines: Vec<String> = Vec::new();
-    if let Some(by) = &sheet.rush_feed_by {
+    if let Some(by) = sheet.rush_feed_by.as_ref().filter(|_| since_s == 0.0) {
         lines.push(fill(say.sheet_rush, &[&at(by)]));
     }
-    if let Some(spread) = &sheet.spread_coals_at {
+    if let Some(spread) = sheet.spread_coals_at.as_ref().filter(to_come) {
         lines.push(fill(say.cook_spread, &[&at(spread)]));
     }
-    if let Some(rest) = sheet.rests.first() {
+    if let Some(rest) = sheet.rests.iter().find(|rest| to_come(&&rest.at)) {
         lines.push(fill(
             say.cook_rest,
             &[super::orders::side(&rest.side), &at(&rest.at), &crate::units::units().step(rest.cooler_k)],

@@ -25,6 +25,8 @@ pub enum Subject {
     FloorNights,
     /// How many of many nights hold.
     Nights,
+    /// The cook's: how many of many nights the plan's feeding holds. Its request has a `scenario` of its own.
+    PlanNights,
     /// How sure the verdict is.
     Sure,
     /// The planner's: how sure it is on the chosen floor. Its request has a `scenario` of its own.
@@ -46,7 +48,7 @@ impl Subject {
     const fn question(self) -> &'static str {
         match self {
             Self::Floors => "floors",
-            Self::FloorNights | Self::Nights => "nights",
+            Self::FloorNights | Self::PlanNights | Self::Nights => "nights",
             Self::Sure | Self::FloorSure => "sure",
             Self::Reach => "reach",
             Self::Fire | Self::Rest | Self::Rough | Self::FirstFiring => "fire",
@@ -110,7 +112,7 @@ fn read(subject: Subject, report: Value) -> Result<Found, String> {
     }
     Ok(match subject {
         Subject::Floors => Found::Floors(typed(report)?),
-        Subject::FloorNights | Subject::Nights => Found::Nights(typed(report)?),
+        Subject::FloorNights | Subject::PlanNights | Subject::Nights => Found::Nights(typed(report)?),
         Subject::Sure | Subject::FloorSure => Found::Sure(typed(report)?),
         Subject::Reach => Found::Reach(typed(report)?),
         Subject::Fire | Subject::Rest | Subject::Rough | Subject::FirstFiring => Found::Fire(typed(report)?),
