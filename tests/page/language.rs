@@ -8,7 +8,7 @@ use hearthload::{
 use hearthload_page::words::{
     NAMES, german,
     language::{Language, choose},
-    translate::{know, missing, put, sentences, tr},
+    translate::{know, missing, put, sentences, tr, without_names},
 };
 use serde_json::{Value, json};
 use std::path::Path;
@@ -296,6 +296,8 @@ fn sentences_are_said_in_the_language_and_names_are_left_alone() {
         "Am knappsten ist es gegen 20:02: 94\u{a0}Stück je Stunde ziehen 1.5\u{a0}kW aus dem Boden, und zwischen den Scheiten gewinnt er 1.7\u{a0}kW zurück."
     );
     assert_eq!(tr("Hands"), "Hands");
+    assert_eq!(without_names(|| tr("Leek and cheese round")), "Lauch-Käse-Fladen");
+    assert_eq!(tr("Leek and cheese round"), "Leek and cheese round");
     assert_eq!(tr("A sentence nobody wrote."), "A sentence nobody wrote.");
     assert_eq!(put("{1} before {0}", &["a", "b"]), "b before a");
     choose(Language::English);
