@@ -82,10 +82,30 @@ impl<'m> Field<'m> {
         near * self.at_node_k(column, node) + far * self.at_node_k(column, node + 1)
     }
 
+    /// Every column at one node, K above the room, block by block, the lanes of a block at once: what goes over all columns goes by
+    /// this.
+    fn blocks_at_node_k(&self, node: usize) -> impl Iterator<Item = [f64; BLOCK]> {
+        let shape = &self.modes.shape[node * self.modes.count..(node + 1) * self.modes.count];
+        self.amounts.chunks_exact(self.modes.count).map(move |block| {
+            let sum = |sum: [f64; BLOCK], (amounts, shape): (&[f64; BLOCK], &f64)| {
+                std::array::from_fn(|lane| sum[lane] + amounts[lane] * shape)
+            };
+            block.iter().zip(shape).fold([0.0; BLOCK], sum)
+        })
+    }
+
     /// The most of any column at one node, K above the room.
     #[must_use]
     pub fn most_at_node_k(&self, node: usize) -> f64 {
-        (0..self.count).map(|column| self.at_node_k(column, node)).fold(f64::NEG_INFINITY, f64::max)
+        self.blocks_at_node_k(node).flatten().take(self.count).fold(f64::NEG_INFINITY, f64::max)
+    }
+
+    /// Every column at a depth, K above the room.
+    pub fn all_at_depth_k(&self, depth_m: f64) -> impl Iterator<Item = f64> {
+        let (node, near, far) = self.grid().at_depth(depth_m);
+        let both = self.blocks_at_node_k(node).zip(self.blocks_at_node_k(node + 1));
+        both.flat_map(move |(a, b)| std::array::from_fn::<f64, BLOCK, _>(|lane| near * a[lane] + far * b[lane]))
+            .take(self.count)
     }
 
     /// Adds a profile to every column.

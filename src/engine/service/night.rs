@@ -12,6 +12,7 @@ use crate::hearth::build::{Accuracy, Build, CONTACT_LOSS_W_M2_K, LEAST_STEP_S};
 use crate::hearth::fault::{Fault, Noted};
 use crate::hearth::fire::{CLEAN_LAMBDA, doorway_limit_kg_s};
 use crate::hearth::oven::Hearth;
+use crate::hearth::plan::Cell;
 use crate::scenario::{FloorReading, Scenario};
 use crate::units::time::QUARTER_S;
 
@@ -250,10 +251,14 @@ impl<'r, 'h, 'b> Day<'r, 'h, 'b> {
             FloorReading::Gun => 0.0,
             FloorReading::Probe { depth_m } => depth_m,
         };
-        let floor = &self.hearth.floor;
-        let at = |cell: usize| if depth_m > 0.0 { floor.at_depth_k(cell, depth_m) } else { floor.faces_k()[cell] };
-        let cells = self.ready.build.plan.cells.iter().enumerate().filter(|(_, cell)| !cell.under_fire);
-        cells.map(|(i, _)| at(i)).fold(f64::INFINITY, f64::min) + self.hearth.room_c()
+        let (floor, cells) = (&self.hearth.floor, &self.ready.build.plan.cells);
+        let least = |least: f64, (cell, k): (&Cell, f64)| if cell.under_fire { least } else { least.min(k) };
+        let least_k = if depth_m > 0.0 {
+            cells.iter().zip(floor.all_at_depth_k(depth_m)).fold(f64::INFINITY, least)
+        } else {
+            cells.iter().zip(floor.faces_k().iter().copied()).fold(f64::INFINITY, least)
+        };
+        least_k + self.hearth.room_c()
     }
 
     fn step_length_s(&mut self) -> f64 {

@@ -102,3 +102,16 @@ fn a_build_up_of_few_nodes_has_modes_too() {
         assert!(closed.rates_per_s.iter().all(|rate| rate.is_finite()));
     }
 }
+
+#[test]
+fn what_goes_over_all_columns_says_what_each_says() {
+    let grid = Grid::new(&[STONE, WOOL, SLAB], 10.0, DEFAULT_FINENESS);
+    let modes = Modes::new(&grid, Some(grid.joints[0]), RATES);
+    let mut field = Field::new(&modes, 7, &vec![10.0; grid.nodes()], [0.0; BLOCK]);
+    let flux: Vec<f64> = (0..field.width()).map(|i| 1_000.0 * i as f64).collect();
+    field.advance(30.0, &flux, 500.0, &[0.1; 7]);
+    let one: Vec<f64> = (0..7).map(|i| field.at_depth_k(i, 0.004)).collect();
+    assert_eq!(field.all_at_depth_k(0.004).collect::<Vec<_>>(), one);
+    let most = (0..7).map(|i| field.at_node_k(i, 2)).fold(f64::NEG_INFINITY, f64::max);
+    assert_eq!(field.most_at_node_k(2).to_bits(), most.to_bits());
+}
