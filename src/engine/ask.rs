@@ -7,6 +7,7 @@
 mod fire_question;
 pub mod floors;
 pub mod in_parts;
+mod live;
 pub mod nights;
 pub mod reach;
 pub mod read;
@@ -30,9 +31,6 @@ pub const PROTOCOL: u32 = 1;
 
 /// Every question there is.
 pub const QUESTIONS: [&str; 8] = ["carry", "fire", "reach", "floors", "sure", "nights", "proof", "golden"];
-/// Those that cannot wait.
-const LIVE: [&str; 2] = ["carry", "golden"];
-
 /// Answers one question. Never panics on what a user can cause.
 #[must_use]
 pub fn answer(request: &str) -> String {
@@ -41,19 +39,6 @@ pub fn answer(request: &str) -> String {
         return json!({ "ok": { "checks": crate::proof::checks() } }).to_string();
     }
     answer_without_checks(request)
-}
-
-/// Answers the two questions that cannot wait: the live verdict and the golden hashes. The page's own worker knows no others;
-/// all that searches over many days is worked out by the program that is fetched when it is first asked.
-#[must_use]
-pub fn answer_live(request: &str) -> String {
-    let request: Value = serde_json::from_str(request).unwrap_or_default();
-    let answered = match request.get("question").and_then(Value::as_str) {
-        Some("golden") => as_json(&crate::golden::all()),
-        Some("carry") => with_scenario(&request, |resolved| sound(&carry(resolved, wants(&request, "map")))),
-        _ => Err(refusal(&[no_question(&request, &LIVE)])),
-    };
-    answered.map_or_else(|refusal| refusal.to_string(), |ok| format!(r#"{{"ok":{ok}}}"#))
 }
 
 /// As [`answer`], but for the question "proof": the outside checks and their tables weigh a quarter of the whole engine, so
@@ -126,6 +111,7 @@ pub fn first_firing(resolved: &Resolved, in_hours: Option<f64>) -> FireReport {
 }
 
 pub use fire_question::{read_hours, read_now};
+pub use live::Live;
 
 /// Whether a request sets a flag.
 fn wants(request: &Value, flag: &str) -> bool {

@@ -9,7 +9,7 @@ fn ask(protocol: u32, request: &str) -> String {
 }
 
 fn hear(message: &str) -> (u32, Answer<Value>) {
-    let text = reply(message, hearthload::ask::answer);
+    let text = reply(message, &mut hearthload::ask::answer);
     let told: Told<'_> = serde_json::from_str(&text).unwrap();
     assert_eq!(told.protocol, PROTOCOL);
     (told.run, serde_json::from_str(told.answer.get()).unwrap())

@@ -44,7 +44,27 @@ impl Ready {
     /// Works out oven, dishes and spots.
     #[must_use]
     pub fn new(scenario: &Scenario, accuracy: Accuracy) -> Self {
-        let build = Build::new(scenario, accuracy);
+        Self::upon(Build::new(scenario, accuracy), scenario)
+    }
+
+    /// As new, but the oven is taken over where this kitchen's would be the same but for its wood: packing, what surfaces see of
+    /// each other and what traces show are a third of a day's work.
+    #[must_use]
+    pub fn after(&self, scenario: &Scenario) -> Self {
+        let outlines = |scenario: &Scenario| scenario.menu.iter().map(|dish| dish.footprint).collect::<Vec<_>>();
+        let (was, now) = (&self.scenario, scenario);
+        let stands = was.oven == now.oven
+            && (was.service.peel_gap_m - now.service.peel_gap_m).abs() <= 0.0
+            && outlines(was) == outlines(now);
+        if !stands {
+            return Self::new(scenario, self.build.accuracy);
+        }
+        let mut build = self.build.clone();
+        build.take_wood(scenario);
+        Self::upon(build, scenario)
+    }
+
+    fn upon(build: Build, scenario: &Scenario) -> Self {
         let laws = scenario.menu.iter().map(|dish| anchor(dish, &scenario.oven)).collect();
         let spots = Spots::new(&build.places, scenario.service.peel_gap_m);
         Self { scenario: scenario.clone(), build, laws, spots, noted: Noted::default() }

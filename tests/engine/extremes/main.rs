@@ -215,7 +215,7 @@ fn what_once_did_not_settle_does_on_any_cut() {
             assert!(trace.fault.is_none(), "{name}, {cut:?}: {:?}", trace.fault);
         }
         let request = json!({"question": "carry", "scenario": draft, "map": true}).to_string();
-        for answer in [hearthload::ask::answer(&request), hearthload::ask::answer_live(&request)] {
+        for answer in [hearthload::ask::answer(&request), hearthload::ask::Live::default().answer(&request)] {
             let answer: Value = serde_json::from_str(&answer).expect("JSON");
             assert!(temperatures(&answer) > 20, "{name}: {answer}");
             assert_eq!(out_of_reason(&answer), None, "{name}");

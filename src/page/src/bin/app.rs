@@ -4,7 +4,8 @@
 fn main() {
     console_error_panic_hook::set_once();
     if web_sys::window().is_none() {
-        hearthload_page::worker::serve::start(hearthload::ask::answer_live);
+        let mut live = hearthload::ask::Live::default();
+        hearthload_page::worker::serve::start(move |request| live.answer(request));
         return;
     }
     hearthload_page::golden::if_asked();

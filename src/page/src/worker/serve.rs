@@ -5,12 +5,9 @@ use hearthload::ask;
 use wasm_bindgen::{JsCast, JsValue, prelude::Closure};
 use web_sys::{DedicatedWorkerGlobalScope, MessageEvent};
 
-/// What answers: a request as JSON text in, an answer as JSON text out.
-pub type Engine = fn(&str) -> String;
-
-/// Answers one message of the page.
+/// Answers one message of the page; the engine takes a request as JSON text and gives its answer as JSON text.
 #[must_use]
-pub fn reply(message: &str, engine: Engine) -> String {
+pub fn reply(message: &str, engine: &mut impl FnMut(&str) -> String) -> String {
     match serde_json::from_str::<Asked>(message) {
         Ok(asked) if asked.protocol == ask::PROTOCOL => tell(asked.run, &engine(&asked.request)),
         Ok(asked) => {
@@ -25,7 +22,7 @@ fn fault(says: &str) -> String {
 }
 
 /// Listens for as long as the worker lives. Called once, by the worker's program.
-pub fn start(engine: Engine) {
+pub fn start(mut engine: impl FnMut(&str) -> String + 'static) {
     console_error_panic_hook::set_once();
     let Ok(scope) = js_sys::global().dyn_into::<DedicatedWorkerGlobalScope>() else {
         return;
@@ -40,7 +37,7 @@ pub fn start(engine: Engine) {
     let first = post.clone();
     let heard = Closure::<dyn FnMut(MessageEvent)>::new(move |event: MessageEvent| {
         if let Some(message) = event.data().as_string() {
-            post(&reply(&message, engine));
+            post(&reply(&message, &mut engine));
         }
     });
     scope.set_onmessage(Some(heard.as_ref().unchecked_ref()));
