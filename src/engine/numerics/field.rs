@@ -1,4 +1,9 @@
 //! Owns many columns carried by their modes, and their steps: each mode fades and is driven exactly while a flux is held.
+//!
+//! Steps and exchange run on vectors twice as wide where the machine has them; no lane meets another and nothing is contracted, so
+//! both give the same bits.
+
+use multiversion::multiversion;
 
 use super::column::Grid;
 use super::modes::Modes;
@@ -246,37 +251,53 @@ impl<'m> Field<'m> {
     /// Conduction sideways through the first layer over `span_s`, explicit. Modes that fade within such a span are left out.
     pub fn spread(&mut self, span_s: f64, passes: &[Pass]) {
         let (count, slow) = (self.modes.count, self.modes.slow);
-        let quads = slow.div_ceil(BLOCK);
-        let mut before = vec![[0.0; BLOCK]; self.faces.len() * quads];
-        for (block, cells) in self.amounts.chunks_exact(count).zip(before.chunks_exact_mut(BLOCK * quads)) {
-            for (mode, amounts) in block[..slow].iter().enumerate() {
-                (0..BLOCK).for_each(|lane| cells[lane * quads + mode / BLOCK][mode % BLOCK] = amounts[lane]);
-            }
-        }
-        let mut gained = vec![[0.0; BLOCK]; before.len()];
-        for pass in passes {
-            let (head, tail) = gained.split_at_mut(pass.b * quads);
-            let (to_a, to_b) = (&mut head[pass.a * quads..(pass.a + 1) * quads], &mut tail[..quads]);
-            let (at_a, at_b) =
-                (&before[pass.a * quads..(pass.a + 1) * quads], &before[pass.b * quads..(pass.b + 1) * quads]);
-            exchange(at_a, at_b, [span_s * pass.by_a_w_m3_k, span_s * pass.by_b_w_m3_k], to_a, to_b);
-        }
-        let mut own = vec![[0.0; BLOCK]; slow];
-        for (block, cells) in self.amounts.chunks_exact_mut(count).zip(gained.chunks_exact(BLOCK * quads)) {
-            for (mode, own) in own.iter_mut().enumerate() {
-                *own = std::array::from_fn(|lane| cells[lane * quads + mode / BLOCK][mode % BLOCK]);
-            }
-            for (amounts, weights) in block.iter_mut().zip(self.modes.across.chunks_exact(slow)) {
-                for (weight, own) in weights.iter().zip(&own) {
-                    *amounts = std::array::from_fn(|lane| amounts[lane] + weight * own[lane]);
-                }
-            }
-        }
+        spread_blocks([count, slow], &mut self.amounts, &self.modes.across, span_s, passes);
         self.show();
     }
 }
 
+/// The exchange of neighbours: cell by cell side by side in quads of modes, each pair passes on what it differs by, and what a cell
+/// gained in its slow modes drives all of them.
+#[multiversion(targets("x86_64+avx+avx2"))]
+fn spread_blocks(
+    [count, slow]: [usize; 2],
+    amounts: &mut [[f64; BLOCK]],
+    across: &[f64],
+    span_s: f64,
+    passes: &[Pass],
+) {
+    let quads = slow.div_ceil(BLOCK);
+    let mut before = vec![[0.0; BLOCK]; amounts.len() / count * BLOCK * quads];
+    for (block, cells) in amounts.chunks_exact(count).zip(before.chunks_exact_mut(BLOCK * quads)) {
+        for (mode, amounts) in block[..slow].iter().enumerate() {
+            (0..BLOCK).for_each(|lane| cells[lane * quads + mode / BLOCK][mode % BLOCK] = amounts[lane]);
+        }
+    }
+    let mut gained = vec![[0.0; BLOCK]; before.len()];
+    for pass in passes {
+        let (head, tail) = gained.split_at_mut(pass.b * quads);
+        let (to_a, to_b) = (&mut head[pass.a * quads..(pass.a + 1) * quads], &mut tail[..quads]);
+        let (at_a, at_b) =
+            (&before[pass.a * quads..(pass.a + 1) * quads], &before[pass.b * quads..(pass.b + 1) * quads]);
+        exchange(at_a, at_b, [span_s * pass.by_a_w_m3_k, span_s * pass.by_b_w_m3_k], to_a, to_b);
+    }
+    let mut own = vec![[0.0; BLOCK]; slow];
+    for (block, cells) in amounts.chunks_exact_mut(count).zip(gained.chunks_exact(BLOCK * quads)) {
+        for (mode, own) in own.iter_mut().enumerate() {
+            *own = std::array::from_fn(|lane| cells[lane * quads + mode / BLOCK][mode % BLOCK]);
+        }
+        for (amounts, weights) in block.iter_mut().zip(across.chunks_exact(slow)) {
+            let mut sum = *amounts;
+            for (weight, own) in weights.iter().zip(&own) {
+                sum = std::array::from_fn(|lane| sum[lane] + weight * own[lane]);
+            }
+            *amounts = sum;
+        }
+    }
+}
+
 /// What two columns that touch pass to each other, all modes.
+#[inline]
 fn exchange(
     at_a: &[[f64; BLOCK]],
     at_b: &[[f64; BLOCK]],
@@ -305,6 +326,7 @@ pub struct Pass {
 }
 
 /// Each block over one step: each mode fades, is driven, and adds to the faces.
+#[multiversion(targets("x86_64+avx+avx2"))]
 fn step_blocks(
     count: usize,
     amounts: &mut [[f64; BLOCK]],
