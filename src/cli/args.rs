@@ -114,6 +114,9 @@ pub struct FireArgs {
     /// What was truly fed lately and since, as times with commas between
     #[arg(long, value_name = "HH:MM,...", value_delimiter = ',', requires = "at")]
     pub fed: Vec<String>,
+    /// When the plan had pieces that were not fed then, as times with commas between
+    #[arg(long, value_name = "HH:MM,...", value_delimiter = ',', requires = "at")]
+    pub skipped: Vec<String>,
     /// On so many rough nights: how many the plan holds, and the least more wood that holds nine in ten; 0 leaves them out
     #[arg(long, value_name = "N", default_value_t = 10, value_parser = clap::value_parser!(u32).range(0..=1000))]
     pub rough: u32,

@@ -30,8 +30,10 @@ pub fn fire(args: &FireArgs, stdin: Box<dyn Read + Send>, err: &mut dyn Write) -
             Err(problem) => return Outcome::problems(&[problem], args.json),
         }
     } else {
-        let fed: Vec<String> = args.fed.iter().map(|time| time.trim().to_owned()).collect();
-        match ask::read_now(&resolved, args.at.as_deref(), args.floor, &fed) {
+        let [fed, skipped] = [&args.fed, &args.skipped]
+            .map(|times| times.iter().map(|time| time.trim().to_owned()).collect::<Vec<String>>());
+        let typed = ask::Typed { at: args.at.as_deref(), floor_c: args.floor, fed: &fed, skipped: &skipped };
+        match ask::read_now(&resolved, &typed) {
             Ok(now) => searched(resolved, now, args.rough, err),
             Err(problems) => return Outcome::problems(&problems, args.json),
         }

@@ -110,7 +110,7 @@ pub fn first_firing(resolved: &Resolved, in_hours: Option<f64>) -> FireReport {
     }
 }
 
-pub use fire_question::{read_hours, read_now};
+pub use fire_question::{Typed, read_hours, read_now};
 pub use live::Live;
 
 /// Whether a request sets a flag.

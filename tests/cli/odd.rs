@@ -17,11 +17,12 @@ fn least() -> Value {
 const NONE: [&str; 10] = ["NaN", "inf", "-inf", "1e308", "-1e308", "", " ", "many", "0x10", "99999999999999999999999"];
 
 /// Each option that takes a value: what stands before it, what it takes beside the odd ones, what is refused besides.
-const VALUES: [(&str, &str, &[&str], &[&str]); 14] = [
+const VALUES: [(&str, &str, &[&str], &[&str]); 15] = [
     ("carry", "--csv", &["dishes"], &["0", "-1"]),
     ("fire --at 18:05", "--floor", &["285", "2e1"], &["-0", "0", "19.999", "700.001", "-285", "285 F", "285C"]),
     ("fire --floor 285", "--at", &["18:05"], &["0", "-1", "25:00", "18:99", "6pm"]),
     ("fire --at 18:05 --floor 285", "--fed", &["18:04", "18:01,18:03"], &["-1", "25:00", "18:04,"]),
+    ("fire --at 18:05 --floor 285", "--skipped", &["18:04", "18:01,18:03"], &["-1", "18:10", "18:04,"]),
     ("fire", "--rough", &["0"], &["-1", "1001", "1.5"]),
     ("fire --first-firing", "--in-hours", &["6"], &["-1", "0", "-0", "0.999", "1000.001", "6 h"]),
     ("floors", "--sizes", &["60"], &["0", "-0", "49.999", "300.001", "-60", "60,", "24 in", "60;70"]),

@@ -1,7 +1,7 @@
 //! The rest of an evening from a reading: that it agrees with the plan where the reading does, waits where the oven is hot, and never
 //! asks for a fire the oven does not bear.
 
-use hearthload::ask;
+use hearthload::ask::{self, Typed};
 use hearthload::hearth::build::DEFAULT_ACCURACY;
 use hearthload::hearth::oven::Hearth;
 use hearthload::plan::from_now::Now;
@@ -23,7 +23,7 @@ fn seconds(typed: &str) -> f64 {
 
 fn asked(resolved: &Resolved, at: &str, floor_c: f64, fed: &[&str]) -> FireReport {
     let fed = fed.iter().map(|at| seconds(at)).collect();
-    ask::fire(resolved, Some(&Now { at: seconds(at), floor_c, fed }))
+    ask::fire(resolved, Some(&Now { at: seconds(at), floor_c, fed, skipped: Vec::new() }))
 }
 
 fn rest(resolved: &Resolved, at: &str, floor_c: f64, fed: &[&str]) -> FireNow {
@@ -128,6 +128,36 @@ fn what_is_taken_as_fed_is_said() {
 }
 
 #[test]
+fn what_was_skipped_is_never_taken_as_burnt() {
+    let resolved = with(small(), |_| ());
+    let (at, floor_c) = ("18:05", 290.0);
+    let report = asked(&resolved, at, floor_c, &[]);
+    let planned: Vec<f64> = report.pieces.iter().map(|p| seconds(&p.at)).filter(|t| *t < seconds(at)).collect();
+    let [.., before, last] = planned[..] else { panic!("{planned:?}") };
+    let now = |fed: &[f64], skipped: &[f64]| {
+        let now = Now { at: seconds(at), floor_c, fed: fed.to_vec(), skipped: skipped.to_vec() };
+        ask::fire(&resolved, Some(&now)).now.expect("a replan")
+    };
+    let all = report.now.expect("a replan");
+    let skipped = now(&[], &[last]);
+    assert_eq!(skipped.fed.skipped, [clock::write(last)]);
+    assert!(skipped.expected_c < all.expected_c - 1.0, "{} {}", skipped.expected_c, all.expected_c);
+    assert!(skipped.taken[0].contains("Planned and not fed then"), "{:?}", skipped.taken);
+    // What is still to come stays as planned, where nothing else is called for.
+    assert!(times(&skipped).iter().all(|t| *t >= seconds(at)));
+    // Before what was fed, and by a time that is not quite the plan's, it is out as well; what was fed late is fed once.
+    let early = now(&[last], &[before + 120.0]);
+    assert_eq!((early.fed.skipped, early.fed.told), (vec![clock::write(before)], vec![clock::write(last)]));
+    for late in [now(&[last + 120.0], &[]), now(&[last + 240.0], &[last])] {
+        assert_eq!(late.fed.assumed.len() + late.fed.told.len(), planned.len(), "{:?}", late.fed);
+        assert!(!late.fed.assumed.contains(&clock::write(last)), "{:?}", late.fed);
+    }
+    let request = json!({"question": "fire", "scenario": small(), "at": at, "floor_c": floor_c, "skipped": ["18:10"]});
+    let answer = ask::answer(&request.to_string());
+    assert!(answer.contains("planned anew with it"), "not skipped yet: {answer}");
+}
+
+#[test]
 fn a_reading_goes_as_deep_as_heat_does_and_stays_for_the_evening() {
     let resolved = with(small(), |draft| {
         draft["feeding"] =
@@ -226,11 +256,15 @@ fn times_of_an_evening_past_midnight_and_out_of_it() {
     let late = rest(&resolved, "24:10", expected_c(&resolved, "24:10"), &[]);
     assert!(late.keeps_plan && late.carries && late.at == "24:10", "{late:?}");
     // As a clock on the wall shows it.
-    let read =
-        ask::read_now(&resolved, Some("00:10"), Some(290.0), &["23:58".to_owned()]).expect("tonight").expect("now");
+    let read = {
+        let fed = ["23:58".to_owned()];
+        let typed = Typed { at: Some("00:10"), floor_c: Some(290.0), fed: &fed, skipped: &[] };
+        ask::read_now(&resolved, &typed).expect("tonight").expect("now")
+    };
     assert_eq!((read.at, read.fed), (seconds("24:10"), vec![seconds("23:58")]));
     for (at, says) in [("21:00", "start.floor_c"), ("25:30", "nothing is left")] {
-        let problems = ask::read_now(&resolved, Some(at), Some(290.0), &[]).expect_err("out of the evening");
+        let typed = Typed { at: Some(at), floor_c: Some(290.0), ..Typed::default() };
+        let problems = ask::read_now(&resolved, &typed).expect_err("out of the evening");
         assert!(problems[0].field == "at" && problems[0].says.contains(says), "{problems:?}");
     }
     // The very end of the evening is answered.

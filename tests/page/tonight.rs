@@ -30,6 +30,32 @@ fn what_no_evening_holds_is_left_out() {
     }
 }
 
+#[test]
+fn what_did_not_go_on_is_told_with_a_reading() {
+    let hour = 3600.0;
+    let mark = |planned_s: f64, at_s: f64, pieces: u32| Mark { planned_s, at_s, pieces };
+    let told = Tonight::of("k")
+        .marked(mark(18.0 * hour, 18.0 * hour + 20.0, 1))
+        .marked(mark(18.25 * hour, 18.3 * hour, 0))
+        .marked(mark(18.5 * hour, 18.6 * hour, 1))
+        .marked(mark(19.5 * hour, 18.7 * hour, 0));
+    assert_eq!(told.fed(19.0 * hour), ["18:00", "18:36"]);
+    assert_eq!(told.skipped(19.0 * hour), ["18:15", "18:30"], "skipped, and fed at another time");
+    // A rest that leaves a piece out: it is not burnt at the next reading either, unless somebody fed it all the same.
+    let read = Read { at_s: 19.0 * hour, floor_c: 350.0 };
+    let next = told.taking(read, [19.25 * hour, 19.75 * hour]);
+    assert_eq!(next.reading, Some(read));
+    assert!(next.mark_of(19.5 * hour).is_none(), "what was skipped before its time is planned anew");
+    let next = next.marked(mark(19.75 * hour, 19.75 * hour, 1));
+    assert_eq!(next.skipped(20.0 * hour), ["18:15", "18:30", "19:15"]);
+    assert_eq!(Tonight::read(&next.write(), "k"), next);
+    // Read again before they were due, and then fed as planned.
+    let again = next.taking(Read { at_s: 19.1 * hour, floor_c: 290.0 }, []);
+    assert_eq!(again.skipped(20.0 * hour), ["18:15", "18:30"]);
+    assert_eq!(again.beside(&next, &next), again);
+    assert_eq!(next.beside(&next, &again).left_out_s, again.left_out_s, "it goes with its reading");
+}
+
 /// A feed that was fed, at its own time.
 fn fed(planned_s: f64, pieces: u32) -> Mark {
     Mark { planned_s, at_s: planned_s + 60.0, pieces }

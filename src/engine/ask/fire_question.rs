@@ -18,8 +18,8 @@ const FIRING_H: [f64; 2] = [1.0, 1000.0];
 /// A plan is tried on at most so many rough nights.
 const ROUGH_NIGHTS_MOST: u64 = 1000;
 
-/// Request: `{"question": "fire", "scenario": {...}, "at": "19:20", "floor_c": 285, "fed": ["19:05"], "first_firing": true,
-/// "in_hours": 6, "rough_nights": 40}`; all but the scenario may be left out.
+/// Request: `{"question": "fire", "scenario": {...}, "at": "19:20", "floor_c": 285, "fed": ["19:05"], "skipped": ["18:50"],
+/// "first_firing": true, "in_hours": 6, "rough_nights": 40}`; all but the scenario may be left out.
 ///
 /// # Errors
 /// `{"problems": [...]}` where a reading is not right; `{"fault": "..."}` where the computing went wrong.
@@ -38,15 +38,16 @@ fn report(request: &Value, resolved: &Resolved) -> Result<FireReport, Value> {
         return Ok(super::first_firing(resolved, in_hours.map_err(|problem| json!({ "problems": [problem] }))?));
     }
     let text = |name: &str| request.get(name).and_then(Value::as_str);
-    let fed: Vec<String> = match request.get("fed") {
+    let [fed, skipped] = ["fed", "skipped"].map(|name| match request.get(name) {
         Some(Value::Array(times)) => {
             times.iter().map(|t| t.as_str().map_or_else(|| t.to_string(), str::to_owned)).collect()
         }
         Some(Value::String(times)) => times.split(',').map(|t| t.trim().to_owned()).collect(),
         _ => Vec::new(),
-    };
+    });
     let floor_c = request.get("floor_c").and_then(Value::as_f64);
-    let now = read_now(resolved, text("at"), floor_c, &fed).map_err(|problems| json!({ "problems": problems }))?;
+    let typed = Typed { at: text("at"), floor_c, fed: &fed, skipped: &skipped };
+    let now = read_now(resolved, &typed).map_err(|problems| json!({ "problems": problems }))?;
     let nights = request.get("rough_nights").and_then(Value::as_u64).unwrap_or(0).min(ROUGH_NIGHTS_MOST);
     Ok(super::fire_on_rough_nights(resolved, now.as_ref(), nights as u32))
 }
@@ -67,30 +68,44 @@ pub fn read_hours(in_hours: Option<f64>) -> Result<Option<f64>, Problem> {
     }
 }
 
-/// What the cook says about now: a time and a reading, both or neither, and the times of what was fed.
+/// What the cook says about now, as typed: a time and a reading, both or neither.
+#[derive(Clone, Copy, Debug, Default)]
+pub struct Typed<'t> {
+    /// When the floor was read.
+    pub at: Option<&'t str>,
+    /// What it read, degC.
+    pub floor_c: Option<f64>,
+    /// When pieces were fed.
+    pub fed: &'t [String],
+    /// When the plan had pieces that were not fed then.
+    pub skipped: &'t [String],
+}
+
+/// Reads what the cook says about now.
 ///
 /// # Errors
-/// All problems with them.
-pub fn read_now(
-    resolved: &Resolved,
-    at: Option<&str>,
-    floor_c: Option<f64>,
-    fed: &[String],
-) -> Result<Option<Now>, Vec<Problem>> {
-    if at.is_none() && floor_c.is_none() && fed.is_empty() {
+/// All problems with it.
+pub fn read_now(resolved: &Resolved, typed: &Typed<'_>) -> Result<Option<Now>, Vec<Problem>> {
+    let Typed { at, floor_c, fed, skipped } = *typed;
+    if at.is_none() && floor_c.is_none() && fed.is_empty() && skipped.is_empty() {
         return Ok(None);
     }
     let mut problems = Vec::new();
     let day = evening(resolved);
-    let mut time = |field: &str, typed: Option<&str>| {
-        let read = typed.and_then(clock::read).map(|t| tonight(t, day)).filter(|t| (day[0]..=day[1]).contains(t));
+    let mut time = |field: &str, typed: Option<&str>, until: f64| {
+        let read = typed.and_then(clock::read).map(|t| tonight(t, day)).filter(|t| (day[0]..=until).contains(t));
         if read.is_none() {
-            problems.push(no_time(field, typed, day));
+            problems.push(no_time(field, typed, [day[0], until]));
         }
-        read.unwrap_or(day[0])
+        read
     };
-    let at_s = time("at", at);
-    let fed: Vec<f64> = fed.iter().map(|typed| time("fed", Some(typed))).collect();
+    let read_at = time("at", at, day[1]);
+    let mut times = |field: &str, typed: &[String], until: f64| -> Vec<f64> {
+        typed.iter().filter_map(|typed| time(field, Some(typed), until)).collect()
+    };
+    let fed = times("fed", fed, day[1]);
+    // What is to come nobody has skipped yet.
+    let skipped = times("skipped", skipped, read_at.unwrap_or(day[1]));
     let read_c = floor_c.filter(|c| (FLOOR_C[0]..=FLOOR_C[1]).contains(c));
     if read_c.is_none() {
         let given = floor_c.map_or_else(|| "nothing".to_owned(), |c| c.to_string());
@@ -102,8 +117,8 @@ pub fn read_now(
         let says = format!("The floor's reading at that time is needed, {allowed} degC; {given} was given.{guess}");
         problems.push(Problem { field: "floor_c".to_owned(), given, allowed, unit: "degC".to_owned(), says });
     }
-    match (read_c, problems.is_empty()) {
-        (Some(floor_c), true) => Ok(Some(Now { at: at_s, floor_c, fed })),
+    match (read_c, read_at, problems.is_empty()) {
+        (Some(floor_c), Some(at), true) => Ok(Some(Now { at, floor_c, fed, skipped })),
         _ => Err(problems),
     }
 }
@@ -126,10 +141,11 @@ fn no_time(field: &str, typed: Option<&str>, day: [f64; 2]) -> Problem {
     let given = typed.unwrap_or("nothing").to_owned();
     let guess = typed.and_then(clock::guess).filter(|guess| *guess != given);
     let guess = guess.map_or_else(String::new, |g| format!(" Is {g} meant?"));
-    let would_do = match typed.and_then(clock::read).filter(|_| field == "at") {
-        Some(at) if at < day[0] && day[0] - at <= at + DAY_S - day[1] => {
+    let would_do = match typed.and_then(clock::read).filter(|_| field != "fed") {
+        Some(at) if field == "at" && at < day[0] && day[0] - at <= at + DAY_S - day[1] => {
             " A reading before the day's first one stands in its place: type it as start.floor_c with start.read_at."
         }
+        Some(_) if field == "skipped" => " What is to come after the reading is planned anew with it.",
         Some(_) => " After the last order nothing is left to plan: the plan of the evening says how to close.",
         None => "",
     };

@@ -26,6 +26,8 @@ pub struct Now {
     pub floor_c: f64,
     /// What was fed lately or since, where it differs from the plan.
     pub fed: Vec<ClockS>,
+    /// When the plan had pieces that were not fed then.
+    pub skipped: Vec<ClockS>,
 }
 
 /// Tickets of a dish to hold.
@@ -46,6 +48,8 @@ pub struct FedSoFar {
     pub told: Vec<Fed>,
     /// Planned at or after the first that was typed, and not typed: taken as not fed.
     pub left_out: Vec<Fed>,
+    /// Planned before that, and told as not fed then.
+    pub skipped: Vec<Fed>,
 }
 
 /// The plan from now on.
@@ -99,6 +103,10 @@ pub struct FromNow {
 
 /// Tickets are not held for less than this, s. Our choice.
 const HELD_S: f64 = 300.0;
+/// A piece that was skipped is the plan's nearest, if it is nearer than this, s: a rest that was planned again has its own times.
+const SKIPPED_NEAR_S: f64 = QUARTER_S;
+/// One that was typed is the plan's of so many seconds before or after.
+const TYPED_NEAR_S: f64 = 0.5 * HELD_S;
 /// What lies on the floor at the reading counts as still to be baked while it has had less than this share of its known time.
 const STILL_TO_BAKE: f64 = 0.5;
 
@@ -131,18 +139,25 @@ impl Course {
 }
 
 impl FedSoFar {
-    /// The course's feeds before the reading; from the first typed one on what was typed in their place.
+    /// The course's feeds before the reading but for the skipped ones; from the first typed one on what was typed in their place.
     fn of(course: &Course, now: &Now) -> Self {
         let told_from = now.fed.iter().copied().fold(f64::INFINITY, f64::min);
         let before = course.feeds().into_iter().map(|feed| feed.1).filter(|fed| fed.at < now.at);
-        let (assumed, replaced): (Vec<Fed>, Vec<Fed>) = before.partition(|fed| fed.at < told_from);
+        let before: Vec<Fed> = before.collect();
+        // One that was typed within a few minutes of the plan's is that one.
+        let is_told = |fed: &Fed| now.fed.iter().any(|at| (at - fed.at).abs() <= TYPED_NEAR_S);
+        let is_skipped = |fed: &Fed| {
+            let nearest =
+                |at: f64| before.iter().map(move |other| (other.at - at).abs()).fold(SKIPPED_NEAR_S, f64::min);
+            now.skipped.iter().any(|&at| (fed.at - at).abs() <= nearest(at))
+        };
+        let (early, replaced): (Vec<Fed>, Vec<Fed>) = before.iter().partition(|fed| fed.at < told_from);
+        let (skipped, assumed) = early.into_iter().filter(|fed| !is_told(fed)).partition(is_skipped);
         let pieces = course.cadence.pieces;
         let mut told: Vec<Fed> =
             now.fed.iter().filter(|&&at| at <= now.at).map(|&at| Fed { at, pieces: 1.0_f64.max(pieces) }).collect();
         crate::numerics::order::by(&mut told, |a, b| a.at.total_cmp(&b.at));
-        // One that was typed within a few minutes of the plan's is that one.
-        let is_told = |fed: &Fed| now.fed.iter().any(|at| (at - fed.at).abs() <= 0.5 * HELD_S);
-        Self { assumed, left_out: replaced.into_iter().filter(|fed| !is_told(fed)).collect(), told }
+        Self { assumed, left_out: replaced.into_iter().filter(|fed| !is_told(fed)).collect(), skipped, told }
     }
 
     fn phases(&self) -> Vec<FeedPhase> {
@@ -188,11 +203,11 @@ pub fn from_now(bench: &Bench, keen: Keenest, course: &Course, now: &Now) -> Fro
         course,
         since,
         last,
+        told: !now.fed.is_empty(),
         // More pieces at once than that was found for want as much more time.
         shortest_s: f64::from(keen.every_min) * MINUTE_S * (course.cadence.pieces / keen.pieces).max(1.0),
     };
-    let told = !now.fed.is_empty();
-    let rest = standing.replanned(lies, told);
+    let rest = standing.replanned(lies, !(now.fed.is_empty() && now.skipped.is_empty()));
     answer(bench, &standing, rest, Known { now, expected_c, fed, differs })
 }
 
@@ -206,7 +221,7 @@ struct Known<'n> {
 
 fn answer(bench: &Bench, standing: &Standing<'_>, rest: Rest, known: Known<'_>) -> FromNow {
     let (at, course) = (standing.at, standing.course);
-    let planned = standing.as_planned(!known.now.fed.is_empty());
+    let planned = standing.as_planned();
     let next_at = rest.feeds.first().map_or(f64::INFINITY, |feed| feed.1.at);
     let until = course.cadence.evening.last_order.max(at + QUARTER_S);
     let since = standing.since.iter().map(|fed| (rest.feeds.first().map_or(Stretch::Tail, |feed| feed.0), *fed));
@@ -226,7 +241,7 @@ fn answer(bench: &Bench, standing: &Standing<'_>, rest: Rest, known: Known<'_>) 
         light_at: Some(course.cadence.light_at).filter(|lit| *lit > at),
         spread_until: spread_until(&bench.ready.scenario.feeding.spread_coals, at),
         planned: course.planned,
-        keeps_plan: rest.feeds == planned && known.now.fed.is_empty(),
+        keeps_plan: rest.feeds == planned && !standing.told,
         holds,
         gives: if holds { None } else { rest.trial.judgement.gives() },
         evening: phases.iter().map(|phase| margin(bench, &rest.trial, phase)).collect(),

@@ -62,6 +62,8 @@ pub struct Standing<'a> {
     pub since: Vec<Fed>,
     /// The last piece before what is planned, if any.
     pub last: Option<ClockS>,
+    /// Whether times of feeds were typed.
+    pub told: bool,
     /// Shortest interval the doorway's air and the flame's reach bear, s.
     pub shortest_s: f64,
 }
@@ -118,8 +120,8 @@ impl Standing<'_> {
     /// The plan's own feeds from here on; after pieces that were fed otherwise, by its rhythm from the last of them. What was typed and
     /// is no plan may be denser than the oven bears, and is not gone on with so.
     #[must_use]
-    pub fn as_planned(&self, told: bool) -> Vec<Feed> {
-        if told || !self.course.planned {
+    pub fn as_planned(&self) -> Vec<Feed> {
+        if self.told || !self.course.planned {
             let until = self.course.feeds().last().map_or(f64::NEG_INFINITY, |feed| feed.1.at + 1.0);
             let next = |every_s: f64| self.last.map_or(self.at, |last| (last + every_s).max(self.at));
             return self.rhythm(next, 1.0, until.min(self.last_useful()));
@@ -204,11 +206,11 @@ impl Standing<'_> {
     /// The rest of the evening for a reading: the plan where it agrees or nothing better is found; of hotter stone pieces are left
     /// out, of colder stone they come earlier and closer, as far as that helps.
     #[must_use]
-    pub fn replanned(&self, lies: Lies, told: bool) -> Rest {
-        let kept = self.rest(self.as_planned(told));
+    pub fn replanned(&self, lies: Lies, off_course: bool) -> Rest {
+        let kept = self.rest(self.as_planned());
         let fire = kept.beyond > 0.0;
         match lies {
-            Lies::Near if !told => kept,
+            Lies::Near if !off_course => kept,
             _ if fire => self.waited(kept),
             Lies::Over => self.waited(kept),
             _ if kept.trial.holds() => kept,

@@ -31,6 +31,7 @@ pub(super) fn from_now(bench: &Bench, now: &FromNow) -> FireNow {
             assumed: times(&now.fed.assumed),
             told: times(&now.fed.told),
             left_out: times(&now.fed.left_out),
+            skipped: times(&now.fed.skipped),
         },
         light_at: now.light_at.map(clock_typed),
         planned: now.planned,

@@ -22,6 +22,8 @@ pub struct FedSoFar {
     pub told: Vec<String>,
     /// Planned after the first of those and not typed: taken as not fed.
     pub left_out: Vec<String>,
+    /// Planned before that, and told as not fed then.
+    pub skipped: Vec<String>,
 }
 
 /// Margins of all that is still to come.

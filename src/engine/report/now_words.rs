@@ -211,15 +211,31 @@ fn fed(now: &FromNow) -> Option<String> {
         return None;
     }
     let so_far = &now.fed;
+    let mut says = vec![assumed(now)];
+    if !so_far.told.is_empty() && !so_far.assumed.is_empty() {
+        says.push(format!("From then on what was typed: {}.", times(&so_far.told)));
+    }
+    if !so_far.skipped.is_empty() {
+        says.push(format!("Planned and not fed then: {}.", times(&so_far.skipped)));
+    }
+    if !so_far.left_out.is_empty() {
+        says.push(format!("Planned and not typed, so taken as not fed: {}.", times(&so_far.left_out)));
+    }
+    Some(says.join(" "))
+}
+
+/// What is taken as fed as planned.
+fn assumed(now: &FromNow) -> String {
+    let so_far = &now.fed;
     let Some(last) = so_far.assumed.last().map(|fed| clock(fed.at)) else {
-        return Some(if so_far.told.is_empty() {
+        return if so_far.told.is_empty() {
             "Nothing is taken as fed until now.".to_owned()
         } else {
             format!("Taken as fed is what was typed and nothing before: {}.", times(&so_far.told))
-        });
+        };
     };
     let pieces = count(so_far.assumed.iter().map(|fed| fed.pieces).sum(), "piece", "pieces");
-    let assumed = match (so_far.told.is_empty(), now.planned) {
+    match (so_far.told.is_empty(), now.planned) {
         (true, true) => {
             format!("Taken as fed, for nobody said otherwise: {pieces} as planned, the last at {last}.")
         }
@@ -228,13 +244,5 @@ fn fed(now: &FromNow) -> Option<String> {
         }
         (false, true) => format!("Taken as fed until {last}: {pieces} as planned."),
         (false, false) => format!("Taken as fed until {last}: {pieces} as your scenario has it."),
-    };
-    if so_far.told.is_empty() {
-        return Some(assumed);
     }
-    let told = format!("From then on what was typed: {}.", times(&so_far.told));
-    if so_far.left_out.is_empty() {
-        return Some(format!("{assumed} {told}"));
-    }
-    Some(format!("{assumed} {told} Planned and not typed, so taken as not fed: {}.", times(&so_far.left_out)))
 }

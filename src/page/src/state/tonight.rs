@@ -2,6 +2,7 @@
 //! scenario.
 
 use hearthload::report::words::clock_typed;
+use hearthload::units::time::MINUTE_S;
 use serde_json::{Value, json};
 
 /// No evening reaches beyond this, seconds since its midnight, and nobody feeds more pieces at once: what is kept and says
@@ -38,6 +39,8 @@ pub struct Tonight {
     pub marks: Vec<Mark>,
     /// The last reading.
     pub reading: Option<Read>,
+    /// When the plan had pieces that the rest of the evening leaves out since a reading, seconds since midnight.
+    pub left_out_s: Vec<f64>,
     /// Orders that were ticked, in their words.
     pub ticked: Vec<String>,
 }
@@ -53,7 +56,8 @@ impl Tonight {
     #[must_use]
     pub fn read(kept: &Value, key: &str) -> Self {
         let number = |value: &Value, name: &str| value.get(name).and_then(Value::as_f64);
-        let time = |value: &Value, name: &str| number(value, name).filter(|at_s| (0.0..=LAST_S).contains(at_s));
+        let time_of = |read: Option<f64>| read.filter(|at_s| (0.0..=LAST_S).contains(at_s));
+        let time = |value: &Value, name: &str| time_of(number(value, name));
         if kept.get("key").and_then(Value::as_str) != Some(key) {
             return Self::of(key);
         }
@@ -68,6 +72,7 @@ impl Tonight {
             marks: list("marks").iter().filter_map(mark).collect(),
             reading: reading
                 .and_then(|value| Some(Read { at_s: time(value, "at_s")?, floor_c: number(value, "floor_c")? })),
+            left_out_s: list("left_out_s").iter().filter_map(|value| time_of(value.as_f64())).collect(),
             ticked: list("ticked").iter().filter_map(|value| value.as_str().map(str::to_owned)).collect(),
         }
     }
@@ -81,7 +86,18 @@ impl Tonight {
             .map(|mark| json!({ "planned_s": mark.planned_s, "at_s": mark.at_s, "pieces": mark.pieces }))
             .collect();
         let reading = self.reading.map(|read| json!({ "at_s": read.at_s, "floor_c": read.floor_c }));
-        json!({ "key": self.key, "marks": marks, "reading": reading, "ticked": self.ticked })
+        json!({ "key": self.key, "marks": marks, "reading": reading, "left_out_s": self.left_out_s, "ticked": self.ticked })
+    }
+
+    /// Goes by a reading from now on, and by a rest of the evening that leaves some of the plan's pieces out. A piece that was skipped
+    /// before its time is planned anew.
+    #[must_use]
+    pub fn taking(&self, read: Read, left_out_s: impl IntoIterator<Item = f64>) -> Self {
+        let mut next = Self { reading: Some(read), ..self.clone() };
+        next.marks.retain(|mark| mark.pieces > 0 || mark.planned_s < read.at_s);
+        next.left_out_s.retain(|planned_s| *planned_s < read.at_s);
+        next.left_out_s.extend(left_out_s);
+        next
     }
 
     /// What became of a feed of the plan, if it was told.
@@ -137,8 +153,9 @@ impl Tonight {
         let new = self.ticked.iter().filter(|order| !known.ticked.contains(order));
         let new: Vec<String> = new.filter(|order| !ticked.contains(order)).cloned().collect();
         ticked.extend(new);
-        let reading = if self.reading == known.reading { stored.reading } else { self.reading };
-        Self { key: self.key.clone(), marks, reading, ticked }
+        let read = if self.reading == known.reading { stored } else { self };
+        let (reading, left_out_s) = (read.reading, read.left_out_s.clone());
+        Self { key: self.key.clone(), marks, reading, left_out_s, ticked }
     }
 
     /// The times of the pieces fed so far, as the engine reads them: a piece each.
@@ -146,5 +163,18 @@ impl Tonight {
     pub fn fed(&self, until_s: f64) -> Vec<String> {
         let fed = self.marks.iter().filter(|mark| mark.pieces > 0 && mark.at_s <= until_s);
         fed.flat_map(|mark| (0..mark.pieces).map(|_| clock_typed(mark.at_s))).collect()
+    }
+
+    /// When the plan had pieces that did not go on then, as the engine reads them: what was skipped, what went on at another time, and
+    /// what the rest of the evening left out, as long as nobody fed it all the same.
+    #[must_use]
+    pub fn skipped(&self, until_s: f64) -> Vec<String> {
+        let on_time = |mark: &&Mark| mark.pieces > 0 && (mark.at_s - mark.planned_s).abs() < MINUTE_S;
+        let told = self.marks.iter().filter(|mark| !on_time(mark)).map(|mark| mark.planned_s);
+        let left_out = self.left_out_s.iter().copied().filter(|planned_s| self.mark_of(*planned_s).is_none());
+        let mut skipped: Vec<String> = told.chain(left_out).filter(|at_s| *at_s <= until_s).map(clock_typed).collect();
+        skipped.sort();
+        skipped.dedup();
+        skipped
     }
 }

@@ -87,7 +87,8 @@ fn use_tonight(key: String) -> Told {
 
 /// The request's fields for the rest of an evening.
 pub(crate) fn rest_request(read: Read, tonight: &Tonight) -> Value {
-    json!({ "at": clock_typed(read.at_s), "floor_c": read.floor_c, "fed": tonight.fed(read.at_s) })
+    let (fed, skipped) = (tonight.fed(read.at_s), tonight.skipped(read.at_s));
+    json!({ "at": clock_typed(read.at_s), "floor_c": read.floor_c, "fed": fed, "skipped": skipped })
 }
 
 fn found(question: Option<&Question>) -> Option<Rc<FireReport>> {

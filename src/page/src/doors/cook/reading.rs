@@ -1,6 +1,9 @@
 //! Owns the typing of a reading: what stands there, the keys, and what the rest of the evening becomes before it is taken.
 
-use super::{night::rhythm, off_plan, rest_of, rest_request};
+use super::{
+    night::{rhythm, seconds},
+    off_plan, rest_of, rest_request,
+};
 use crate::{
     charts::words::capital,
     figures as said,
@@ -105,9 +108,10 @@ pub(crate) fn Typing(props: &Props) -> Html {
     let rest = rest_of(desk, read);
     let take = {
         let (change, tonight) = (props.change.clone(), props.tonight.clone());
+        let left_out = rest.as_ref().map_or_else(Vec::new, |rest| rest.left_out.clone());
         Callback::from(move |_: MouseEvent| {
             if let Some(read) = read {
-                change.emit(Tonight { reading: Some(read), ..(*tonight).clone() });
+                change.emit(tonight.taking(read, left_out.iter().map(|at| seconds(at))));
                 leave();
             }
         })
