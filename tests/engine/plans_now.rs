@@ -4,9 +4,12 @@
 use hearthload::ask::{self, Typed};
 use hearthload::hearth::build::DEFAULT_ACCURACY;
 use hearthload::hearth::oven::Hearth;
-use hearthload::plan::from_now::Now;
+use hearthload::plan::cadence::feeds_of;
+use hearthload::plan::fire;
+use hearthload::plan::from_now::{FromNow, Now, from_now};
 use hearthload::plan::light_up::keenest;
 use hearthload::plan::reading::{shown_c, take};
+use hearthload::plan::replan::Course;
 use hearthload::plan::trial::Bench;
 use hearthload::report::{FireNow, FireReport, fire_text};
 use hearthload::scenario::{Resolved, clock};
@@ -15,7 +18,7 @@ use serde_json::{Value, json};
 
 #[path = "plans_kit.rs"]
 mod kit;
-use kit::{small, with};
+use kit::{demo, small, with};
 
 fn seconds(typed: &str) -> f64 {
     clock::read(typed).expect("a time")
@@ -73,11 +76,45 @@ fn a_colder_floor_is_fed_sooner_and_a_hotter_one_waits_and_carries() {
     for over_k in [8.0, 20.0, 40.0, 70.0] {
         let hot = rest(&resolved, at, planned_c + over_k, &[]);
         assert!(hot.carries, "{over_k}: {} {}", hot.says, hot.because);
+        assert_eq!(hot.runs_hot, hot.acts.iter().any(|act| act.contains("hotter than planned")), "{:?}", hot.acts);
         assert!(feeds(&hot) <= before, "{over_k}: {} {before}", feeds(&hot));
         assert!(hot.margins.in_band + 1 >= agrees.margins.in_band, "{over_k}: {:?} {:?}", hot.margins, agrees.margins);
         before = feeds(&hot);
     }
     assert!(before < feeds(&agrees), "70 K over, some wood is left out");
+}
+
+#[test]
+fn a_hotter_floor_than_planned_never_has_a_rest_that_fails_where_a_slower_one_holds() {
+    let resolved = with(demo("carries"), |_| ());
+    let plan = fire::plan(&resolved.scenario, None).expect("something is ordered");
+    let carried = plan.outcome.as_ref().expect("a plan");
+    let course = Course::planned(&carried.trial.cadence);
+    let read = |floor_c: f64| {
+        let now = Now { at: seconds("19:20"), floor_c, fed: Vec::new(), skipped: Vec::new() };
+        from_now(&plan.bench, plan.keen, &course, &now)
+    };
+    let wood = |now: &FromNow| now.evening.iter().map(|m| feeds_of(&m.phase.feed).len()).sum::<usize>();
+    let agrees = read(read(300.0).expected_c);
+    assert!(agrees.keeps_plan && !agrees.runs_hot);
+    for over_k in [10.0, 15.0, 35.0, 75.0, 115.0] {
+        let now = read(agrees.expected_c + over_k);
+        assert!(now.holds, "{over_k}: {:?}", now.gives);
+        assert!(wood(&now) <= wood(&agrees), "{over_k}");
+        assert_eq!(now.runs_hot, wood(&now) == wood(&agrees), "{over_k}");
+        // By dropping the next piece the last bakes of the evening lost their flame; by feeding more slowly they keep it.
+        assert!(over_k < 75.0 || wood(&now) < wood(&agrees), "{over_k}");
+    }
+    // Hotter than its dish bears.
+    let resolved = with(small(), |draft| draft["menu"][0]["floor_max_c"] = json!(330));
+    let hot = rest(&resolved, "18:05", 360.0, &[]);
+    let until = hot.too_hot.first().and_then(|hot| hot.until.clone()).expect("too hot until then");
+    assert!(until.as_str() > "18:05", "{until}");
+    assert!(
+        hot.acts.iter().any(|act| act.contains("Too hot for Leek round") || act.contains("Hold the tickets")),
+        "{:?}",
+        hot.acts
+    );
 }
 
 #[test]

@@ -95,6 +95,10 @@ pub struct FromNow {
     pub last_useful: ClockS,
     /// Tickets to hold.
     pub hold: Vec<Hold>,
+    /// Whether the floor is hotter than planned and yet no piece is left out.
+    pub runs_hot: bool,
+    /// Dishes still to be baked for which the floor is too hot on the whole, and until when.
+    pub too_hot: Vec<Hold>,
     /// Orders still to be baked.
     pub left: usize,
     /// The side to rest, if a gun could tell.
@@ -232,6 +236,7 @@ fn answer(bench: &Bench, standing: &Standing<'_>, rest: Rest, known: Known<'_>) 
         feed: FeedPhase { from: at, to: f64::INFINITY, every_s: MINUTE_S, pieces: course.cadence.pieces },
     };
     let holds = rest.trial.holds();
+    let pieces = |feeds: &[Feed]| feeds.iter().map(|feed| feed.1.pieces).sum::<f64>();
     FromNow {
         at,
         floor_c: known.now.floor_c,
@@ -255,6 +260,8 @@ fn answer(bench: &Bench, standing: &Standing<'_>, rest: Rest, known: Known<'_>) 
             .collect(),
         last_useful: standing.last_useful(),
         hold: held(standing, &rest.trial.trace),
+        runs_hot: known.now.floor_c - known.expected_c > GUN_WITHIN_K && pieces(&rest.feeds) >= pieces(&planned),
+        too_hot: too_hot(standing, known.now.floor_c, &rest.trial.trace),
         left: standing.left.len(),
         rest: side_to_rest(standing, &rest),
         beyond: rest.beyond > 0.0,
@@ -323,6 +330,15 @@ pub fn left_over(ready: &Ready, all: &[Order], trace: &Trace, at: ClockS) -> Vec
             !gone
         })
         .collect()
+}
+
+/// Dishes still to be baked whose band ends under the reading, and when the floor's mean has come down to it.
+fn too_hot(standing: &Standing<'_>, read_c: f64, trace: &Trace) -> Vec<Hold> {
+    let dishes = standing.ready.scenario.menu.iter().enumerate();
+    let still =
+        dishes.filter(|(dish, spec)| spec.floor_max_c < read_c && standing.left.iter().any(|o| o.dish == *dish));
+    let cool = |most_c: f64| trace.quarters.iter().find(|q| q.mean_c <= most_c).map(|q| q.at_s + QUARTER_S);
+    still.map(|(dish, spec)| Hold { dish, until: cool(spec.floor_max_c) }).collect()
 }
 
 /// Dishes whose orders of the next quarter hour would wait for their floor, and until when.

@@ -14,6 +14,9 @@ use crate::units::time::{MINUTE_S, QUARTER_S};
 
 /// Intervals are tried in steps of a twentieth of the plan's.
 const FINENESS: f64 = 0.05;
+/// Of hot stone they are tried longer in steps of a tenth of the plan's, up to twice as long.
+const SLOWER: f64 = 0.1;
+const SLOWER_STEPS: u32 = 10;
 /// More wood is worth it from one load more in its band on, or so many minutes of waiting less, s. Our choice.
 const WORTH_S: f64 = 300.0;
 
@@ -211,7 +214,7 @@ impl Standing<'_> {
         let fire = kept.beyond > 0.0;
         match lies {
             Lies::Near if !off_course => kept,
-            _ if fire => self.waited(kept),
+            _ if fire => self.calmed(kept),
             Lies::Over => self.waited(kept),
             _ if kept.trial.holds() => kept,
             Lies::Near if kept.trial.leans() == Leans::Hot => self.waited(kept),
@@ -219,18 +222,48 @@ impl Standing<'_> {
         }
     }
 
-    /// Leaves out the next pieces: as many as may be where the rest holds without them, else the fewest that make it hold, else those
-    /// that spare most loads.
+    /// Whether there is a flame to put the next piece on: not after too long a gap.
+    fn has_flame_for(&self, feeds: &[Feed]) -> bool {
+        let before = self.last.unwrap_or(self.at);
+        let gap_s = feeds.first().map_or(0.0, |feed| feed.1.at - before);
+        gap_s <= f64::from(MOST_EVERY_MIN) * MINUTE_S || before >= self.at
+    }
+
+    /// Leaves out the next pieces, or feeds more slowly to the end: a late lull wants its flame, though the stone be hot. Never more
+    /// wood than planned; of what holds the least wood, and where nothing does what spares most loads.
     fn waited(&self, kept: Rest) -> Rest {
+        let pieces = |feeds: &[Feed]| feeds.iter().map(|feed| feed.1.pieces).sum::<f64>();
+        let first = kept.clone();
+        let skips = (1..=first.feeds.len()).map(|skipped| first.feeds[skipped..].to_vec());
+        let next = |every_s: f64| self.last.map_or(self.at, |last| (last + every_s).max(self.at));
+        let slower =
+            (1..=SLOWER_STEPS).map(|step| self.rhythm(next, 1.0 + f64::from(step) * SLOWER, self.last_useful()));
+        let mut best = kept;
+        for feeds in skips.filter(|left| self.has_flame_for(left)).chain(slower) {
+            if pieces(&feeds) > pieces(&first.feeds) {
+                continue;
+            }
+            let rest = self.rest(feeds);
+            let is_better = match (rest.trial.holds(), best.trial.holds()) {
+                (true, true) => rest.is_as_good(&first) && pieces(&rest.feeds) < pieces(&best.feeds),
+                (false, false) => rest.is_worth(&best),
+                (holds, _) => holds,
+            };
+            if is_better {
+                best = rest;
+            }
+        }
+        best
+    }
+
+    /// Leaves out the next pieces of a fire beyond its limits: the fewest that make the rest hold, else those that spare most loads.
+    fn calmed(&self, kept: Rest) -> Rest {
         let (planned, held) = (kept.feeds.clone(), kept.trial.holds());
         let first = kept.clone();
         let mut best = kept;
         for skipped in 1..=planned.len() {
             let left = planned[skipped..].to_vec();
-            // With a longer gap there is no flame to put a piece on.
-            let before = self.since.last().map(|fed| fed.at).or(self.last).unwrap_or(self.at);
-            let gap_s = left.first().map_or(0.0, |feed| feed.1.at - before);
-            if gap_s > f64::from(MOST_EVERY_MIN) * MINUTE_S && before < self.at {
+            if !self.has_flame_for(&left) {
                 continue;
             }
             let rest = self.rest(left);

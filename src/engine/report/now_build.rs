@@ -43,6 +43,8 @@ pub(super) fn from_now(bench: &Bench, now: &FromNow) -> FireNow {
         feed_next: now.feed_next.iter().map(fed).collect(),
         left_out: times(&now.skipped),
         hold: now.hold.iter().map(hold).collect(),
+        runs_hot: now.runs_hot,
+        too_hot: now.too_hot.iter().map(hold).collect(),
         rest_side: now.rest.map(|side| side_of(side).to_owned()),
         read_again_at: say::again(now).map(clock_typed),
         readings: readings(&now.trial).iter().map(reading).collect(),

@@ -76,6 +76,10 @@ pub struct FireNow {
     pub left_out: Vec<String>,
     /// Tickets to hold.
     pub hold: Vec<HoldTickets>,
+    /// Whether the floor is hotter than planned and yet no piece is left out.
+    pub runs_hot: bool,
+    /// Dishes the floor is too hot for on the whole, until when; null where to the end.
+    pub too_hot: Vec<HoldTickets>,
     /// Side to rest.
     pub rest_side: Option<String>,
     /// When the floor is read again; null where it is of no use any more.

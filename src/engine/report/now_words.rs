@@ -69,6 +69,7 @@ pub(super) fn acts(bench: &Bench, now: &FromNow) -> Vec<String> {
             None => format!("Take {name} off the board: the floor does not come into its band again this evening."),
         });
     }
+    acts.extend(hot(bench, now));
     if now.hold.is_empty() && now.light_at.is_none() && now.left > 0 {
         acts.push("No ticket needs holding.".to_owned());
     }
@@ -79,6 +80,31 @@ pub(super) fn acts(bench: &Bench, now: &FromNow) -> Vec<String> {
         acts.push(format!("Read again at {}. {}", clock(at), read_where(bench)));
     }
     acts
+}
+
+/// What to watch on a floor that is hotter than planned.
+fn hot(bench: &Bench, now: &FromNow) -> Vec<String> {
+    if now.light_at.is_some() || now.left == 0 {
+        return Vec::new();
+    }
+    let mut says = Vec::new();
+    if now.runs_hot {
+        let by = with_unit(now.floor_c - now.expected_c, 0, "K");
+        says.push(format!(
+            "The floor runs {by} hotter than planned, and no piece was found to leave out without harm later: look at the bases early."
+        ));
+    }
+    for hot in now.too_hot.iter().filter(|hot| now.hold.iter().all(|hold| hold.dish != hot.dish)) {
+        let name = &bench.ready.scenario.menu[hot.dish].name;
+        says.push(match hot.until {
+            Some(until) => format!(
+                "Too hot for {name} until {}: only on the coolest spots, the base looked at early.",
+                clock(until)
+            ),
+            None => format!("Too hot for {name} to the end: only on the coolest spots, the base looked at early."),
+        });
+    }
+    says
 }
 
 /// How the floor is read, so that it can be held against the plan.
