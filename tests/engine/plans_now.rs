@@ -355,3 +355,30 @@ fn a_reading_that_cannot_be_is_named() {
         answer["problems"].as_array().expect("problems").iter().filter_map(|p| p["field"].as_str()).collect();
     assert_eq!(fields, ["at", "floor_c"]);
 }
+
+#[test]
+fn what_is_said_of_now_in_the_wrong_way_is_named_and_never_passed_over() {
+    let wrong = [
+        (json!({"at": 1805, "floor_c": 290}), "at"),
+        (json!({"at": "18:05", "floor_c": "290"}), "floor_c"),
+        (json!({"at": "18:05", "floor_c": 290, "fed": 18.05}), "fed"),
+        (json!({"at": "18:05", "floor_c": 290, "fed": ["18:00", 1801]}), "fed"),
+        (json!({"at": "18:05", "floor_c": 290, "skipped": {"at": "18:00"}}), "skipped"),
+        (json!({"rough_nights": "40"}), "rough_nights"),
+        (json!({"rough_nights": 2.5}), "rough_nights"),
+        (json!({"rough_nights": 100_000}), "rough_nights"),
+        (json!({"first_firing": "yes"}), "first_firing"),
+        (json!({"At": "18:05"}), "At"),
+        (json!({"floor": 290}), "floor"),
+        (json!({"feed": ["18:05"]}), "feed"),
+        (json!({"rough_night": 4}), "rough_night"),
+    ];
+    for (more, field) in wrong {
+        let mut request = json!({"question": "fire", "scenario": small()});
+        more.as_object().expect("fields").iter().for_each(|(name, value)| request[name] = value.clone());
+        let answer: Value = serde_json::from_str(&ask::answer(&request.to_string())).expect("JSON");
+        let fields: Vec<&str> =
+            answer["problems"].as_array().into_iter().flatten().filter_map(|p| p["field"].as_str()).collect();
+        assert_eq!(fields, [field], "{more}: {answer}");
+    }
+}

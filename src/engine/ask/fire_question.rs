@@ -4,7 +4,7 @@ use serde_json::{Value, json};
 
 use crate::plan::from_now::Now;
 use crate::report::FireReport;
-use crate::scenario::{Problem, Resolved, clock, quoted};
+use crate::scenario::{Problem, Resolved, clock, nearest_name, quoted};
 use crate::service::orders::orders;
 use crate::units::time::DAY_S;
 use crate::units::typed::celsius_of_fahrenheit;
@@ -17,6 +17,9 @@ const FIRING_H: [f64; 2] = [1.0, 1000.0];
 
 /// A plan is tried on at most so many rough nights.
 const ROUGH_NIGHTS_MOST: u64 = 1000;
+
+/// What a request may have beside its question and its scenario.
+const FIELDS: [&str; 7] = ["at", "floor_c", "fed", "skipped", "first_firing", "in_hours", "rough_nights"];
 
 /// Request: `{"question": "fire", "scenario": {...}, "at": "19:20", "floor_c": 285, "fed": ["19:05"], "skipped": ["18:50"],
 /// "first_firing": true, "in_hours": 6, "rough_nights": 40}`; all but the scenario may be left out.
@@ -32,6 +35,10 @@ pub fn asked(request: &Value, resolved: &Resolved) -> Result<String, Value> {
 }
 
 fn report(request: &Value, resolved: &Resolved) -> Result<FireReport, Value> {
+    let problems = ill_typed(request);
+    if !problems.is_empty() {
+        return Err(json!({ "problems": problems }));
+    }
     if super::wants(request, "first_firing") {
         let typed = request.get("in_hours").filter(|hours| !hours.is_null());
         let in_hours = read_hours(typed.map(|hours| hours.as_f64().unwrap_or(f64::NAN)));
@@ -50,6 +57,40 @@ fn report(request: &Value, resolved: &Resolved) -> Result<FireReport, Value> {
     let now = read_now(resolved, &typed).map_err(|problems| json!({ "problems": problems }))?;
     let nights = request.get("rough_nights").and_then(Value::as_u64).unwrap_or(0).min(ROUGH_NIGHTS_MOST);
     Ok(super::fire_on_rough_nights(resolved, now.as_ref(), nights as u32))
+}
+
+/// What is not of its field's kind, and names that are nearly a field's: a plan that passes over in silence what the cook said of now
+/// is the wrong plan.
+fn ill_typed(request: &Value) -> Vec<Problem> {
+    let given = request.as_object().into_iter().flatten().filter(|(_, value)| !value.is_null());
+    given.filter_map(|(name, value)| ill_typed_field(name, value)).collect()
+}
+
+fn ill_typed_field(name: &str, value: &Value) -> Option<Problem> {
+    let is_list = || value.as_array().is_some_and(|times| times.iter().all(Value::is_string));
+    let (fits, allowed, unit) = match name {
+        // What hours there may be is read, and said, with the others.
+        "question" | "scenario" | "in_hours" => return None,
+        "at" => (value.is_string(), "a time as text".to_owned(), "HH:MM"),
+        "fed" | "skipped" => (value.is_string() || is_list(), "a list of times as text".to_owned(), "HH:MM"),
+        "floor_c" => (value.is_number(), "a number".to_owned(), "degC"),
+        "first_firing" => (value.is_boolean(), "true or false".to_owned(), ""),
+        "rough_nights" => (
+            value.as_u64().is_some_and(|n| n <= ROUGH_NIGHTS_MOST),
+            format!("a whole number to {ROUGH_NIGHTS_MOST}"),
+            "",
+        ),
+        // Two letters in three are no likeness.
+        short if short.len() < 4 && !FIELDS.contains(&short.to_ascii_lowercase().as_str()) => return None,
+        other => {
+            let (meant, other) = (nearest_name(other, &FIELDS)?.to_owned(), quoted(other));
+            let says = format!("There is no field \"{other}\" here. Did you mean \"{meant}\"?");
+            return Some(Problem { field: other.clone(), given: other, allowed: meant, unit: String::new(), says });
+        }
+    };
+    let given = quoted(&value.to_string());
+    let says = format!("\"{name}\" is {allowed}; {given} was given.");
+    (!fits).then(|| Problem { field: name.to_owned(), given, allowed, unit: unit.to_owned(), says })
 }
 
 /// In how many hours of fire a first firing is wished for; one that is no number of hours is a problem.
