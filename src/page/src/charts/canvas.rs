@@ -1,6 +1,7 @@
 //! Owns the component that puts a picture on the page: a canvas as wide as its place and as sharp as the screen, its spoken
 //! label, the same as a table, and its saving.
 
+use gloo::timers::callback::Timeout;
 use plotters_canvas::CanvasBackend;
 use wasm_bindgen::JsCast;
 use wasm_bindgen::closure::Closure;
@@ -68,9 +69,12 @@ pub fn ChartCanvas(props: &ChartProps) -> Html {
     {
         let canvas = canvas.clone();
         use_effect_with((props.picture.clone(), view.clone()), move |(picture, view)| {
-            if let Some(canvas) = canvas.cast::<HtmlCanvasElement>().filter(|_| view.width_px >= 1.0) {
-                paint(&canvas, picture, view);
-            }
+            // Each in a task of its own, after the words: nobody waits for the last picture to read the first line, and a finger is
+            // felt between two.
+            let canvas = canvas.cast::<HtmlCanvasElement>().filter(|_| view.width_px >= 1.0);
+            let (picture, view) = (picture.clone(), view.clone());
+            let wait = canvas.map(|canvas| Timeout::new(0, move || paint(&canvas, &picture, &view)));
+            move || drop(wait)
         });
     }
     use_print(&print, &props.picture, &view);
@@ -335,7 +339,7 @@ pub fn save_text(text: &str, kind: &str, name: &str) {
     if let Ok(address) = address {
         save_address(&address, name);
         // The browser reads the address after the press has ended.
-        gloo::timers::callback::Timeout::new(10_000, move || {
+        Timeout::new(10_000, move || {
             let _ = Url::revoke_object_url(&address);
         })
         .forget();
