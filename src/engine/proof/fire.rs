@@ -116,8 +116,8 @@ fn room_fires() -> Vec<Check> {
         // A hearth's fire is taken to lie against its wall, where it draws less than this one did, times a factor nobody knows.
         check.spread = Some(Spread {
             low: against_wall(0.5),
-            high: against_wall(1.2).max(got),
-            over: "the same fire against the wall, its entrainment times 0.5 to 1.2, and free of it".to_owned(),
+            high: against_wall(1.2),
+            over: "the same fire against the wall, its entrainment times 0.5 to 1.2, as a hearth's is taken: under what flowed".to_owned(),
         });
         plume_worst.add(check);
     }

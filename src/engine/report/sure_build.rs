@@ -28,7 +28,7 @@ pub struct UnknownReport {
     pub lowest_at_low_c: f64,
     /// ... and at the high end.
     pub lowest_at_high_c: f64,
-    /// How far that is apart, K.
+    /// How far these two and the coolest spot as taken lie apart, K.
     pub swing_k: f64,
     /// Whether either end turns the verdict.
     pub turns_verdict: bool,
@@ -41,7 +41,7 @@ pub struct UnknownReport {
 /// How sure an answer is.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct SureReport {
-    /// The verdict with every unknown as taken, on the coarse cut.
+    /// The verdict with every unknown as taken.
     pub carries: bool,
     /// Share of the draws with the same verdict.
     pub verdict_stands: f64,
@@ -155,8 +155,8 @@ pub fn sure(found: &Sure) -> SureReport {
     report.says = format!(
         "With all that is not known exactly drawn at random, the verdict ({}) stands in {} of {} draws: of all evenings like it in {} to \
          {}, nineteen chances in twenty. {} The coolest spot lies \
-         between {} and {} in four of five, fed as typed: a cook who reads the gun and feeds by it takes up part of that. (Days on \
-         a coarser cut than the verdict's: trust their spread, not their last ten kelvin.) What moves it most: {}. {}",
+         between {} and {} in four of five, fed as typed: a cook who reads the gun and feeds by it takes up part of that. \
+         What moves it most: {}. {}",
         if report.carries { "it carries" } else { "it does not carry" },
         number(report.verdict_stands * f64::from(report.draws), 0),
         report.draws,

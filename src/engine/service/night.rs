@@ -47,19 +47,21 @@ impl Ready {
         Self::upon(Build::new(scenario, accuracy), scenario)
     }
 
-    /// As new, but the oven is taken over where this kitchen's would be the same but for its wood: packing, what surfaces see of
-    /// each other and what traces show are a third of a day's work.
+    /// As new, but this kitchen's oven is taken over where it would be the same but for its wood: packing, what surfaces see of
+    /// each other and what traces show are a third of a day's work. Two ovens never take up memory at once.
     #[must_use]
-    pub fn after(&self, scenario: &Scenario) -> Self {
+    pub fn after(self, scenario: &Scenario) -> Self {
         let outlines = |scenario: &Scenario| scenario.menu.iter().map(|dish| dish.footprint).collect::<Vec<_>>();
         let (was, now) = (&self.scenario, scenario);
         let stands = was.oven == now.oven
             && (was.service.peel_gap_m - now.service.peel_gap_m).abs() <= 0.0
             && outlines(was) == outlines(now);
+        let mut build = self.build;
         if !stands {
-            return Self::new(scenario, self.build.accuracy);
+            let accuracy = build.accuracy;
+            drop(build);
+            return Self::new(scenario, accuracy);
         }
-        let mut build = self.build.clone();
         build.take_wood(scenario);
         Self::upon(build, scenario)
     }

@@ -10,10 +10,10 @@ pub mod unknowns;
 
 use rand::{RngExt, SeedableRng, rngs::Xoshiro256PlusPlus};
 
+use crate::hearth::build::DEFAULT_ACCURACY;
 use crate::hearth::fault::Fault;
 use crate::hearth::oven::Hearth;
 use crate::plan::overnight::morning_c;
-use crate::plan::reach::SEARCH_ACCURACY;
 use crate::scenario::Scenario;
 use crate::service::judge::{judge, quantile};
 use crate::service::night::{Keep, Ready, run};
@@ -99,23 +99,31 @@ pub fn between(stands: usize, draws: usize) -> [f64; 2] {
 pub struct Effect {
     /// Which.
     pub unknown: Unknown,
-    /// The evening with it at the low end of its range.
+    /// The evening with it as taken.
+    pub as_taken: Headline,
+    /// ... at the low end of its range.
     pub at_low: Headline,
     /// ... and at the high end.
     pub at_high: Headline,
 }
 
 impl Effect {
-    /// How far it moves the coolest spot from end to end, K.
-    #[must_use]
-    pub fn swing_k(&self) -> f64 {
-        (self.at_high.lowest_c - self.at_low.lowest_c).abs()
+    /// How far a figure lies apart over its low end, what is taken and its high end: both ends may lie on one side.
+    fn spread(&self, pick: fn(&Headline) -> f64) -> f64 {
+        let all = [self.at_low, self.as_taken, self.at_high].map(|headline| pick(&headline));
+        all.into_iter().fold(f64::NEG_INFINITY, f64::max) - all.into_iter().fold(f64::INFINITY, f64::min)
     }
 
-    /// How far it moves the next morning's floor from end to end, K.
+    /// How far it moves the coolest spot, K.
+    #[must_use]
+    pub fn swing_k(&self) -> f64 {
+        self.spread(|headline| headline.lowest_c)
+    }
+
+    /// How far it moves the next morning's floor, K.
     #[must_use]
     pub fn morning_swing_k(&self) -> f64 {
-        (self.at_high.morning_c - self.at_low.morning_c).abs()
+        self.spread(|headline| headline.morning_c)
     }
 }
 
@@ -204,7 +212,7 @@ pub fn evenings(seed: u64) -> Vec<Evening> {
 /// What the computing did not get right.
 pub fn play(scenario: &Scenario, evening: &Evening) -> Result<Headline, Fault> {
     let at = |places: &[(Unknown, f64)]| {
-        let ready = kitchen(scenario, SEARCH_ACCURACY, places);
+        let ready = kitchen(scenario, DEFAULT_ACCURACY, places);
         let headline = Headline::of(&ready);
         ready.noted.first().map_or(Ok(headline), Err)
     };
@@ -230,7 +238,7 @@ pub fn add_up(evenings: &[Evening], played: &[Option<Headline>]) -> Option<Sure>
     };
     let effect = |unknown: Unknown| {
         let (at_low, at_high) = (end(&unknown, 0.0)?, end(&unknown, 1.0)?);
-        Some(Effect { unknown, at_low, at_high })
+        Some(Effect { unknown, as_taken: best, at_low, at_high })
     };
     let mut effects: Vec<Effect> = UNKNOWNS.into_iter().filter_map(effect).collect();
     crate::numerics::order::by(&mut effects, |a, b| b.swing_k().total_cmp(&a.swing_k()));

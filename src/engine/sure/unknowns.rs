@@ -73,7 +73,8 @@ pub const UNKNOWNS: [Unknown; 14] = [
         name: "air drawn into the flame",
         acts: Acts::Entrainment,
         range: Range::Between(0.5, 1.2),
-        source: "no source for a hearth: 0.5 to 1.2 of the textbook's wall plume; the published oven fits best from 0.6 to 0.8",
+        source: "no source for a hearth: 0.5 to 1.2 of the textbook's wall plume; the published oven fits best from 0.6 to 0.8, \
+                 and a room's fire 10 cm off its wall drew twice that plume",
         measure: "Read the floor through one evening of known feeding and set the factor so that it agrees.",
     },
     Unknown {
