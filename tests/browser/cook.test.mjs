@@ -150,6 +150,25 @@ test("a new oven's first firing is shown day by day, and refused with the reason
   clean(opened);
 });
 
+test("a fire that burns gets an answer where the evening has no plan", async (t) => {
+  const opened = await open(t, { width: 1024, height: 768, at: new Date(2026, 10, 27, 19, 20) });
+  const { page } = opened;
+  // Far too small for this evening.
+  for (const side of ["width", "depth"]) await page.locator(`#f-oven-${side}_cm`).fill("80");
+  await go(page, "#tonight");
+  const burning = page.locator(".cook-none .cook-burning");
+  await burning.waitFor({ timeout: SEARCH_MS });
+  await burning.locator("a").click();
+  await page.locator(".cook-keys").waitFor();
+  await type(page, "285");
+  await page.locator(".cook-acts button:not([disabled])").click({ timeout: SEARCH_MS });
+  await until(async () => /Feed|Wait|Hold|No more/.test(await burning.innerText()), "what to do now", SEARCH_MS);
+  assert.match(await burning.innerText(), /285.*19:20/s);
+  assert.deepEqual(await found(page), []);
+  assert.deepEqual(await sideways(page), []);
+  clean(opened);
+});
+
 for (const [width, height, scheme] of [[1024, 768, "light"], [1024, 768, "dark"], [1280, 800, "light"], [390, 844, "light"], [390, 844, "dark"], [320, 640, "light"]]) {
   test(`axe finds nothing and nothing scrolls sideways, ${width} px, ${scheme}`, async (t) => {
     const { page } = await tonight(t, { width, height, scheme });

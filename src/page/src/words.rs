@@ -285,6 +285,7 @@ words! {
     cook_no_plan: "There is no plan to cook by.",
     cook_mend: "Something in the scenario is to be mended first.",
     cook_to_menu: "Change the evening",
+    cook_burning: "The fire burns already? Type what the floor reads.",
     cook_evening: "The evening",
     cook_sheet: "Shift sheet",
     cook_more: "More of the plan",

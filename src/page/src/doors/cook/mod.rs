@@ -131,6 +131,10 @@ pub(crate) fn Cook(props: &super::Props) -> Html {
     let types = props.place.within == "reading";
     use_rest(desk, &tonight, !types && report.is_some());
     let answer = use_answer(desk);
+    // A fire that burns wants an answer, whether the evening has a plan or not.
+    if props.place.within == "reading" && report.is_some() {
+        return html! { <main class="cook"><reading::Typing desk={desk.clone()} now_s={now.s} {tonight} {change} /></main> };
+    }
     let report = report.filter(|report| report.no_plan.is_none() && report.light_at.is_some());
     if props.place.within == "more" {
         return html! {
@@ -139,15 +143,13 @@ pub(crate) fn Cook(props: &super::Props) -> Html {
         };
     }
     let Some(report) = report else {
-        return html! { <main class="cook cook-none">{ none(desk, found(desk.asked.get(Subject::Fire)).as_deref()) }</main> };
+        let why = found(desk.asked.get(Subject::Fire));
+        return html! { <main class="cook cook-none">{ none(desk, why.as_deref(), tonight.reading) }</main> };
     };
     let rest = rest_of(desk, tonight.reading);
     let old = old_plan(desk);
     let night = Night { report: &report, rest: rest.as_ref(), tonight: &tonight, now_s: now.s };
     match props.place.within.as_str() {
-        "reading" => html! {
-            <main class="cook"><reading::Typing desk={desk.clone()} now_s={now.s} report={report.clone()} tonight={tonight.clone()} {change} /></main>
-        },
         "sheet" => {
             html! { <main class="cook cook-paper"><div class="strips" role="alert">{ old }</div>{ sheet::on_screen(&night, answer.as_ref().as_ref()) }</main> }
         }
@@ -193,8 +195,9 @@ fn caution() -> Html {
     html! { <p class="cook-caution" role="note"><strong>{ words().cook_flames }</strong></p> }
 }
 
-/// Where there is no plan: why, and where to mend it. No rhythm is shown for a plan beyond a limit.
-fn none(desk: &Desk, report: Option<&FireReport>) -> Html {
+/// Where there is no plan: why, where to mend it, and what to do with a fire that burns already. No rhythm is shown for a plan beyond
+/// a limit.
+fn none(desk: &Desk, report: Option<&FireReport>, read: Option<Read>) -> Html {
     let say = words();
     let question = desk.asked.get(Subject::Fire);
     let (title, why) =
@@ -213,10 +216,32 @@ fn none(desk: &Desk, report: Option<&FireReport>) -> Html {
                 <h1 role="status">{ title }</h1>
                 <p class="because">{ why }</p>
                 <div>{ if waits { html! {} } else { html! { <p class="cook-ways"><a class="cook-act" href="#menu">{ say.cook_to_menu }</a><a class="cook-leave" href="#tonight/more">{ say.first_title }</a></p> } } }</div>
+                <div>{ if report.is_some() { burning(desk, read) } else { html! {} } }</div>
             </section>
             <Strip desk={desk.clone()} />
             { caution() }
         </>
+    }
+}
+
+/// What to do with a fire that burns already, once its reading is typed.
+fn burning(desk: &Desk, read: Option<Read>) -> Html {
+    let (say, units) = (words(), crate::units::units());
+    let told = read.map(|read| {
+        let at = fill(say.cook_read_at, &[units.degree(), &units.clock(read.at_s)]);
+        let rest = rest_of(desk, Some(read));
+        html! {
+            <>
+                <p>{ format!("{} {at}", units.bare_degrees(read.floor_c)) }</p>
+                <div class="cook-becomes" aria-live="polite">{ reading::becomes(desk, Some(read), rest.as_ref()) }</div>
+            </>
+        }
+    });
+    html! {
+        <section class="cook-burning" aria-label={say.cook_burning}>
+            <p class="cook-ways"><strong>{ say.cook_burning }</strong>{ " " }<a class="cook-act" href="#tonight/reading">{ say.cook_type }</a></p>
+            <div>{ told.unwrap_or_default() }</div>
+        </section>
     }
 }
 

@@ -16,7 +16,7 @@ use crate::{
     words::{fill, print, words},
 };
 use gloo::timers::callback::Timeout;
-use hearthload::report::{FireNow, FireReport};
+use hearthload::report::FireNow;
 use hearthload::units::time::MINUTE_S;
 use std::rc::Rc;
 use yew::prelude::*;
@@ -33,8 +33,6 @@ pub(crate) struct Props {
     pub desk: Desk,
     /// Now, seconds since midnight.
     pub now_s: f64,
-    /// The plan.
-    pub report: Rc<FireReport>,
     /// What was told.
     pub tonight: Rc<Tonight>,
     /// Tells more.
@@ -144,7 +142,7 @@ pub(crate) fn Typing(props: &Props) -> Html {
 }
 
 /// What the rest of the evening becomes with the reading.
-fn becomes(desk: &Desk, read: Option<Read>, rest: Option<&FireNow>) -> Html {
+pub(super) fn becomes(desk: &Desk, read: Option<Read>, rest: Option<&FireNow>) -> Html {
     let say = words();
     let (Some(read), question) = (read, desk.asked.get(Subject::Rest)) else {
         return html! { <p>{ say.cook_outranks }</p> };
