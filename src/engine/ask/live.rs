@@ -9,6 +9,8 @@ use crate::service::night::Ready;
 
 /// Those that cannot wait.
 const QUESTIONS: [&str; 2] = ["carry", "golden"];
+/// Kitchens with more tiles and places than this are not kept, for memory: the largest take some 20 MB. Our choice.
+const KEPT_PARTS: usize = 800;
 
 /// Answers the two questions that cannot wait: the live verdict and the golden hashes. The page's own worker knows no others;
 /// all that searches over many days is worked out by the program that is fetched when it is first asked.
@@ -30,7 +32,9 @@ impl Live {
                 let fresh = || Ready::new(scenario, DEFAULT_ACCURACY);
                 let ready = self.last.take().map_or_else(fresh, |last| last.after(scenario));
                 let report = carry(resolved, &ready, wants(&request, "map"));
-                self.last = Some(ready);
+                // Gone before the answer is written, where it is large.
+                let parts = ready.build.plan.cells.len() + ready.build.places.all.len();
+                self.last = Some(ready).filter(|_| parts <= KEPT_PARTS);
                 sound(&report)
             }),
             _ => Err(refusal(&[no_question(&request, &QUESTIONS)])),
