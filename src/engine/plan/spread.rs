@@ -34,7 +34,7 @@ pub fn spread_idea(bench: &Bench, trial: &Trial) -> Option<SpreadIdea> {
         return None;
     }
     let before = bench.evening.first_order - RAKED_BEFORE_S - SPREAD_FOR_S;
-    let ideas = [Some(spread_before(bench, trial, before)), lull(bench).map(|at| spread_within(bench, trial, at))];
+    let ideas = [spread_before(bench, trial, before), lull(bench).and_then(|at| spread_within(bench, trial, at))];
     let better = |a: SpreadIdea, b: SpreadIdea| if b.saves_kg > a.saves_kg { b } else { a };
     ideas.into_iter().flatten().reduce(better).filter(|idea| idea.saves_kg >= WORTH_SPREADING_KG)
 }
@@ -49,8 +49,9 @@ fn idea(bench: &Bench, trial: &Trial, at: ClockS, with: &Cadence) -> SpreadIdea 
     }
 }
 
-/// Coals spread before the first order: the match waits as long as it can.
-fn spread_before(bench: &Bench, trial: &Trial, at: ClockS) -> SpreadIdea {
+/// Coals spread before the first order: the match waits as long as it can. None where the evening does not even hold lit as planned:
+/// while coals lie spread no piece is fed.
+fn spread_before(bench: &Bench, trial: &Trial, at: ClockS) -> Option<SpreadIdea> {
     let spreading = bench.spreading(at, SPREAD_FOR_S);
     let player = Player::new(&spreading);
     let room = ((bench.evening.latest_light() - trial.cadence.light_at) / CLOCK_STEP_S).max(0.0) as u32;
@@ -59,12 +60,12 @@ fn spread_before(bench: &Bench, trial: &Trial, at: ClockS) -> SpreadIdea {
         light_at: trial.cadence.light_at + f64::from(step) * CLOCK_STEP_S,
         ..trial.cadence.clone()
     };
-    let later = farthest(0, room, |step| player.try_out(&lit(step)).holds());
-    idea(bench, trial, at, &lit(later))
+    let holds = |step: u32| player.try_out(&lit(step)).holds();
+    holds(0).then(|| idea(bench, trial, at, &lit(farthest(0, room, holds))))
 }
 
-/// Coals spread within the evening: the rush is fed as seldom as it can be.
-fn spread_within(bench: &Bench, trial: &Trial, at: ClockS) -> SpreadIdea {
+/// Coals spread within the evening: the rush is fed as seldom as it can be. None where it does not even hold fed as planned.
+fn spread_within(bench: &Bench, trial: &Trial, at: ClockS) -> Option<SpreadIdea> {
     let spreading = bench.spreading(at, SPREAD_FOR_S);
     let player = Player::new(&spreading);
     let every = |minutes: u32| {
@@ -73,8 +74,8 @@ fn spread_within(bench: &Bench, trial: &Trial, at: ClockS) -> SpreadIdea {
         cadence
     };
     let from = in_minutes(trial.cadence.every_s[Stretch::Rush as usize]);
-    let longest = farthest(from, MOST_EVERY_MIN, |minutes| player.try_out(&every(minutes)).holds());
-    idea(bench, trial, at, &every(longest))
+    let holds = |minutes: u32| player.try_out(&every(minutes)).holds();
+    holds(from).then(|| idea(bench, trial, at, &every(farthest(from, MOST_EVERY_MIN, holds))))
 }
 
 /// A lull before the rush or within it, long enough for the coals to be spread and raked back: no order falls into it.

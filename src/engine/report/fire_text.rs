@@ -17,13 +17,14 @@ pub fn fire(report: &FireReport) -> String {
     }
     let parts = [
         heading(report),
+        // Next to the promise: what it is worth on another evening.
+        report.rough.as_ref().map_or_else(String::new, |rough| format!("{}\n", part("Rough", &rough.says))),
         report.first_firing.as_ref().map_or_else(String::new, |schedule| first_firing(schedule, report.piece_kg)),
         phases(&report.phases),
         log_by_log(&report.pieces),
         wood(report),
         report.evening.as_ref().map_or_else(String::new, |e| part("Evening", &e.says)),
         report.assist.as_ref().map_or_else(String::new, assist),
-        report.rough.as_ref().map_or_else(String::new, |rough| part("Rough", &rough.says)),
         report.sheet.as_ref().map_or_else(String::new, sheet),
         cautions(&report.cautions),
         foot(report),

@@ -251,8 +251,10 @@ pub(super) fn if_off(bench: &Bench) -> Vec<String> {
             "{} under: the next piece ({thin}) now, then by the sheet; it acts in about {acts}. Until then the coolest side rests.",
             with_unit(ACT_AT_K, 0, "K")
         ),
-        "Under a dish's least: hold its tickets, load what likes it cooler, and plan again from the reading."
-            .to_owned(),
+        format!(
+            "{} under: hold the tickets of what wants the hottest stone, load what likes it cooler, and plan again from the reading.",
+            with_unit(2.0 * ACT_AT_K, 0, "K")
+        ),
         format!("{} over: leave one piece out.", with_unit(ACT_AT_K, 0, "K")),
         "Flames at the doorway or black smoke: stop feeding, add no air, stand aside.".to_owned(),
     ]
