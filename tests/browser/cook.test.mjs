@@ -1,6 +1,7 @@
 // The cook's path: from an empty browser to a plan against the clock, a reading typed and the rest of the night planned again,
 // pieces ticked, the sheet printed.
 import assert from "node:assert/strict";
+import { readFileSync } from "node:fs";
 import { test } from "node:test";
 import { clean, open, until } from "./harness.mjs";
 import { found, sideways } from "./looks.mjs";
@@ -154,7 +155,11 @@ test("a fire that burns gets an answer where the evening has no plan", async (t)
   const opened = await open(t, { width: 1024, height: 768, at: new Date(2026, 10, 27, 19, 20) });
   const { page } = opened;
   // Far too small for this evening.
-  for (const side of ["width", "depth"]) await page.locator(`#f-oven-${side}_cm`).fill("80");
+  const evening = JSON.parse(readFileSync(new URL("../../demo-data/carries.json", import.meta.url)));
+  Object.assign(evening, { name: "Too small", oven: { ...evening.oven, width_cm: 80, depth_cm: 80 } });
+  const buffer = Buffer.from(JSON.stringify(evening));
+  await page.locator("input[type=file]").first().setInputFiles({ name: "small.json", mimeType: "application/json", buffer });
+  await until(async () => (await page.locator("#f-name").inputValue()) === "Too small", "the evening opened");
   await go(page, "#tonight");
   const burning = page.locator(".cook-none .cook-burning");
   await burning.waitFor({ timeout: SEARCH_MS });

@@ -19,7 +19,7 @@ use std::rc::Rc;
 use yew::prelude::*;
 
 /// How long the form must be still before its question goes out, ms.
-const STILL_MS: u32 = 20;
+const STILL_MS: u32 = 60;
 
 /// A worker whose answers become actions.
 #[hook]
