@@ -4,7 +4,7 @@
 use super::cadence::{Cadence, Evening, Fed, Phase, Stretch};
 use super::fire::{PhaseMargin, margin, search};
 use super::light_up::Keenest;
-use super::reading::{Differs, read_on, shown_c, take};
+use super::reading::{Differs, shown_c, take};
 use super::replan::{Course, Feed, Lies, Rest, Standing, one_feed, spread_until, stretches};
 use super::rest::{coolest_side, helps};
 use super::sheet::{GUN_WITHIN_K, Side};
@@ -181,8 +181,7 @@ pub fn from_now(bench: &Bench, keen: Keenest, course: &Course, now: &Now) -> Fro
     let all = orders(&begun.scenario);
     let early: Vec<Order> = all.iter().copied().filter(|o| o.at_s < at).collect();
     let trace = run_until(&begun, &mut hearth, early, Keep::default(), at);
-    let on = read_on(&begun, &trace, at);
-    let expected_c = shown_c(&begun, &hearth, &on);
+    let expected_c = shown_c(&begun, &hearth);
     let off_k = now.floor_c - expected_c;
     let lies = match off_k {
         off if off < -GUN_WITHIN_K => Lies::Under,
@@ -190,9 +189,8 @@ pub fn from_now(bench: &Bench, keen: Keenest, course: &Course, now: &Now) -> Fro
         _ => Lies::Near,
     };
     // A reading that agrees within the gun's own error says nothing new.
-    let differs = (lies != Lies::Near).then(|| {
-        take(&begun, &mut hearth, now.floor_c, &on, course.cadence.light_at.max(begun.scenario.start.read_at))
-    });
+    let differs = (lies != Lies::Near)
+        .then(|| take(&begun, &mut hearth, now.floor_c, course.cadence.light_at.max(begun.scenario.start.read_at)));
     hearth.lay(&[], &begun.laws);
     hearth.open_ledger();
     let mut since: Vec<Fed> =
